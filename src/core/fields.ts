@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import type { Estimate, ProportionEstimate } from "./estimate.ts";
 
 /**
  * Field builders: one statement gives a field its shape, its meaning and its unit. The same
@@ -24,8 +25,8 @@ export interface FieldMeaning {
   readonly meaning: string;
 }
 
-function described(unit: Unit, meaning: string) {
-  return v.metadata({ unit, meaning });
+function described<Value>(unit: Unit, meaning: string) {
+  return v.metadata<Value, { readonly unit: Unit; readonly meaning: string }>({ unit, meaning });
 }
 
 /** A whole number of people, devices or events, 0 or more. */
@@ -35,7 +36,7 @@ export function count(meaning: string) {
     v.integer("expected a whole number"),
     v.minValue(0, "expected 0 or more"),
     v.maxValue(Number.MAX_SAFE_INTEGER),
-    described("count", meaning),
+    described<number>("count", meaning),
     v.description(meaning),
   );
 }
@@ -46,7 +47,7 @@ export function proportion(meaning: string) {
     v.number(),
     v.minValue(0, "expected a proportion between 0 and 1"),
     v.maxValue(1, "expected a proportion between 0 and 1"),
-    described("proportion", meaning),
+    described<number>("proportion", meaning),
     v.description(meaning),
   );
 }
@@ -57,7 +58,7 @@ export function openProportion(meaning: string) {
     v.number(),
     v.gtValue(0, "expected a proportion above 0 and below 1"),
     v.ltValue(1, "expected a proportion above 0 and below 1"),
-    described("proportion", meaning),
+    described<number>("proportion", meaning),
     v.description(meaning),
   );
 }
@@ -75,7 +76,7 @@ export function seed(standard: number) {
       v.integer("expected a whole number"),
       v.minValue(0, "expected 0 or more"),
       v.maxValue(0xffffffff, "expected at most 4294967295"),
-      described("seed", "seed of the random streams"),
+      described<number>("seed", "seed of the random streams"),
       v.description("seed of the random streams"),
     ),
     standard,
@@ -86,7 +87,7 @@ export function seed(standard: number) {
 export function quantity(unit: Unit, meaning: string) {
   return v.pipe(
     v.nullable(v.pipe(v.number(), v.finite("expected a finite number"))),
-    described(unit, meaning),
+    described<number | null>(unit, meaning),
     v.description(meaning),
   );
 }
@@ -96,7 +97,7 @@ export function estimate(unit: Unit, meaning: string) {
   const part = v.nullable(v.pipe(v.number(), v.finite()));
   return v.pipe(
     v.strictObject({ value: part, lower: part, upper: part }),
-    described(unit, meaning),
+    described<Estimate>(unit, meaning),
     v.description(meaning),
   );
 }
@@ -107,14 +108,14 @@ export function proportionEstimate(meaning: string) {
   const counted = v.pipe(v.number(), v.integer(), v.minValue(0));
   return v.pipe(
     v.strictObject({ count: counted, total: counted, value: part, lower: part, upper: part }),
-    described("proportion", meaning),
+    described<ProportionEstimate>("proportion", meaning),
     v.description(meaning),
   );
 }
 
 /** One of a few words. */
 export function choice<const Words extends readonly [string, ...string[]]>(words: Words, meaning: string) {
-  return v.pipe(v.picklist(words), described("choice", meaning), v.description(meaning));
+  return v.pipe(v.picklist(words), described<Words[number]>("choice", meaning), v.description(meaning));
 }
 
 /** Free text that is not empty. */
@@ -122,7 +123,7 @@ export function text(meaning: string) {
   return v.pipe(
     v.string(),
     v.minLength(1, "expected some text"),
-    described("text", meaning),
+    described<string>("text", meaning),
     v.description(meaning),
   );
 }

@@ -1,0 +1,125 @@
+import * as v from "valibot";
+import { KitSchema } from "../records/kit.ts";
+import { StudySchema } from "../records/study.ts";
+import { Count, Notes, Proportion } from "./schema/parts.ts";
+import {
+  AccuracySchema,
+  AnswerSchema,
+  FlowSchema,
+  InterpretationSchema,
+  InvalidSchema,
+  JointSchema,
+  PredictiveSchema,
+  ReadingTimeSchema,
+  SubgroupSchema,
+} from "./schema/sections.ts";
+
+/**
+ * The evaluation document: everything the report says, as plain data in full precision. Same inputs
+ * and plan give the same bytes: fixed key order, no time stamp, no path of a machine.
+ */
+const AlarmSchema = v.strictObject({
+  code: v.string(),
+  count: Count,
+  total: v.nullable(Count),
+  subjects: v.array(v.string()),
+});
+
+const IssueSchema = v.strictObject({
+  rule: v.string(),
+  severity: v.picklist(["error", "warning", "note"]),
+  file: v.string(),
+  row: v.nullable(Count),
+  column: v.nullable(v.string()),
+  expected: v.string(),
+  received: v.string(),
+  consequence: v.picklist(["row_set_aside", "value_ignored", "kept"]),
+});
+
+const QueriesSchema = v.strictObject({
+  total: Count,
+  groups: v.array(
+    v.strictObject({
+      rule: v.string(),
+      severity: v.picklist(["error", "warning", "note"]),
+      file: v.string(),
+      consequence: v.picklist(["row_set_aside", "value_ignored", "kept"]),
+      count: Count,
+      examples: v.pipe(v.array(IssueSchema), v.description("the first few, in file order")),
+    }),
+  ),
+  ledger: v.array(
+    v.strictObject({
+      file: v.string(),
+      rows: Count,
+      analysed: Count,
+      setAside: v.array(v.strictObject({ reason: v.string(), rows: Count })),
+    }),
+  ),
+});
+
+const ParticipantsSchema = v.strictObject({
+  enrolled: Count,
+  devices: Count,
+  readings: Count,
+  operators: Count,
+  repeats: Count,
+  lineWithoutControl: Count,
+  lots: v.array(v.string()),
+  firstResultOn: v.nullable(v.string()),
+  lastResultOn: v.nullable(v.string()),
+  bySite: v.array(
+    v.strictObject({
+      site: v.string(),
+      people: Count,
+      referencePositive: v.array(v.strictObject({ analyte: v.string(), proportion: Proportion })),
+    }),
+  ),
+  bySelection: v.array(
+    v.strictObject({
+      selection: v.string(),
+      people: Count,
+      referencePositive: v.array(v.strictObject({ analyte: v.string(), proportion: Proportion })),
+    }),
+  ),
+});
+
+export const EvaluationSchema = v.strictObject({
+  format: v.literal("fourfold-evaluation"),
+  version: v.literal(1),
+  software: v.pipe(v.string(), v.description("version of Fourfold that made this document")),
+  provenance: v.strictObject({
+    inputs: v.array(
+      v.strictObject({ name: v.string(), bytes: Count, sha256: v.string(), rows: v.nullable(Count) }),
+    ),
+    planSha256: v.pipe(v.string(), v.description("hash of study file and kit file together")),
+    dataSha256: v.pipe(v.string(), v.description("hash of all tables together")),
+    methods: v.array(v.strictObject({ id: v.string(), version: Count })),
+  }),
+  study: StudySchema,
+  kit: KitSchema,
+  answers: v.array(AnswerSchema),
+  alarms: v.array(AlarmSchema),
+  participants: ParticipantsSchema,
+  flows: v.array(FlowSchema),
+  queries: QueriesSchema,
+  accuracy: v.pipe(v.array(AccuracySchema), v.description("primary analysis; the main cell first")),
+  joint: v.array(JointSchema),
+  invalid: v.array(InvalidSchema),
+  subgroups: v.array(SubgroupSchema),
+  predictive: v.array(PredictiveSchema),
+  readingTime: v.array(ReadingTimeSchema),
+  interpretations: v.array(InterpretationSchema),
+  notes: Notes,
+});
+
+export type Evaluation = v.InferOutput<typeof EvaluationSchema>;
+export type Answer = Evaluation["answers"][number];
+export type Accuracy = Evaluation["accuracy"][number];
+export type Flow = Evaluation["flows"][number];
+export type Joint = Evaluation["joint"][number];
+export type Invalid = Evaluation["invalid"][number];
+export type Subgroup = Evaluation["subgroups"][number];
+export type Predictive = Evaluation["predictive"][number];
+export type ReadingTime = Evaluation["readingTime"][number];
+export type Interpretation = Evaluation["interpretations"][number];
