@@ -36,13 +36,11 @@ function faultsOf(issue: v.BaseIssue<unknown>, outer: readonly (string | number)
   return [{ path, expected: expectedOf(issue), received: issue.input }];
 }
 
-/** The schema's own words where it has any ("expected …"), else valibot's expectation. */
+/** The schema's own words where it has any ("expected …"), else valibot's expectation in plain words. */
 function expectedOf(issue: v.BaseIssue<unknown>): string {
   if (issue.message.startsWith("expected ")) return issue.message.slice("expected ".length);
   if (issue.expected === "never") return "no such field";
-  if (issue.input === undefined && issue.expected !== null) {
-    return `${plain(issue.expected)} (the field is missing)`;
-  }
+  if (issue.input === undefined) return "a value (the field is missing)";
   return issue.expected === null ? issue.message : plain(issue.expected);
 }
 
@@ -53,6 +51,7 @@ function plain(expected: string): string {
     Array: "a list",
     Object: "a mapping of fields",
     boolean: "true or false",
+    integer: "a whole number",
   };
-  return words[expected] ?? expected.replaceAll(" | ", " or ").replace(/^\((.*)\)$/, "one of $1");
+  return words[expected] ?? expected.replaceAll(" | ", " or ").replace(/^\((.*)\)$/, "$1");
 }
