@@ -1,0 +1,79 @@
+import { describe } from "../core/input-error.ts";
+import type { Evaluation } from "../evaluation/document.ts";
+import { STUDY_FILE } from "../evaluation/study-file.ts";
+import type { InputFile, RowIssue, StudyRecords } from "../records/model.ts";
+import { failed } from "./io.ts";
+import type { Progress } from "./progress.ts";
+import { readInside, sha256Of } from "./study-folder.ts";
+
+export type Reading =
+  | { readonly ok: true; readonly files: readonly InputFile[]; readonly records: StudyRecords }
+  | { readonly ok: false; readonly files: readonly InputFile[]; readonly issues: readonly RowIssue[] };
+
+/** Reads the study file, every file that it names, and nothing else of the folder. */
+export async function readFolder(folder: string, progress: Progress): Promise<Reading> {
+  const { neededFiles, parseStudy, readStudy } = await import("../records/read-study.ts");
+  const plan = await readInside(folder, STUDY_FILE);
+  if (plan === null) {
+    throw failed(`no ${STUDY_FILE} in ${describe(folder)}; \`fourfold start\` makes a folder with one`);
+  }
+  const parsed = parseStudy(plan);
+  if (!parsed.ok) return { ok: false, files: [plan], issues: parsed.issues };
+  const files: InputFile[] = [plan];
+  for (const name of neededFiles(parsed.value)) {
+    if (name === STUDY_FILE) continue;
+    const file = await readInside(folder, name);
+    if (file !== null) files.push(file);
+  }
+  const size = files.reduce((total, file) => total + file.bytes.length, 0);
+  progress.step(`reading ${files.length} files, ${inWords(size)}`);
+  const outcome = readStudy(files);
+  progress.end();
+  return { ...outcome, files };
+}
+
+/** As `readFolder`, and evaluates. A study that can't be read stops here, its first faults named. */
+export async function evaluateFolder(
+  folder: string,
+  progress: Progress,
+): Promise<{ readonly records: StudyRecords; readonly evaluation: Evaluation }> {
+  const reading = await readFolder(folder, progress);
+  if (!reading.ok) throw failed(unreadable(reading.issues));
+  const { evaluate } = await import("../evaluation/evaluate.ts");
+  progress.step("evaluating");
+  const { records, files } = reading;
+  const rows = new Map(records.ledger.map((table) => [table.file, table.rows]));
+  const inputs = files.map(({ name, bytes }) => ({
+    name,
+    bytes: bytes.length,
+    sha256: sha256Of(bytes),
+    rows: rows.get(name) ?? null,
+  }));
+  const evaluation = evaluate(records, inputs);
+  progress.end();
+  return { records, evaluation };
+}
+
+const SHOWN = 10;
+
+function unreadable(issues: readonly RowIssue[]): string {
+  const lines = issues.slice(0, SHOWN).map((issue) => `  ${issue.file}: ${inOneLine(issue)}`);
+  const more = issues.length - SHOWN;
+  if (more > 0) lines.push(`  … and ${more} more`);
+  return `the study can't be read; \`fourfold check\` explains\n${lines.join("\n")}`;
+}
+
+/** An issue without its file: place, expected, received. */
+export function inOneLine(issue: RowIssue): string {
+  const place = [
+    issue.row === null ? null : `row ${issue.row}`,
+    issue.column === null ? null : `column ${issue.column}`,
+  ].filter((part) => part !== null);
+  const where = place.length === 0 ? "" : `${place.join(", ")}: `;
+  return `${where}expected ${issue.expected}, received ${issue.received}`;
+}
+
+function inWords(bytes: number): string {
+  if (bytes < 1024) return `${bytes} bytes`;
+  return bytes < 1024 ** 2 ? `${(bytes / 1024).toFixed(0)} KB` : `${(bytes / 1024 ** 2).toFixed(1)} MB`;
+}

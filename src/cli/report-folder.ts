@@ -1,0 +1,60 @@
+import { basename, relative } from "node:path";
+import { writeCsv } from "../evaluation/csv.ts";
+import type { Evaluation } from "../evaluation/document.ts";
+import { evaluationTables } from "../evaluation/tables.ts";
+import { writeEvaluation } from "../evaluation/write.ts";
+import type { StudyRecords } from "../records/model.ts";
+import { renderFigures, renderReport } from "../report/render-report.tsx";
+import { type NewFile, namesIn, standsAt, writeFolderWhole } from "./files.ts";
+import { type Io, wrongUsage } from "./io.ts";
+import type { Progress } from "./progress.ts";
+
+export const REPORT_FILE = "report.html";
+const OURS: readonly string[] = [REPORT_FILE, "evaluation.json", "tables", "figures"];
+
+/** Everything a report folder holds. Pure: the same evaluation gives the same bytes. */
+export async function reportFiles(evaluation: Evaluation, records: StudyRecords): Promise<NewFile[]> {
+  const figures = await renderFigures(evaluation);
+  return [
+    { name: REPORT_FILE, content: await renderReport(evaluation, { figures }) },
+    { name: "evaluation.json", content: writeEvaluation(evaluation) },
+    ...evaluationTables(evaluation, records).map((table) => ({
+      name: `tables/${table.name}.csv`,
+      content: writeCsv(table),
+    })),
+    ...figures.map(({ name, spec }) => ({
+      name: `figures/${name}.vl.json`,
+      content: `${JSON.stringify(spec, null, 2)}\n`,
+    })),
+  ];
+}
+
+/**
+ * Refuses a place that holds anything but an earlier report, for the folder is replaced as a whole.
+ * Asked before the work begins, so that nobody waits for a refusal.
+ */
+export async function refuseForeign(io: Io, folder: string): Promise<void> {
+  const found = await standsAt(folder);
+  if (found === null) return;
+  const shown = relative(io.folder, folder) || ".";
+  if (!found.isDirectory()) throw wrongUsage(`${shown}: not a folder`);
+  const foreign = ((await namesIn(folder)) ?? []).find((name) => !OURS.includes(name));
+  if (foreign !== undefined) {
+    throw wrongUsage(
+      `${shown}: holds ${foreign}, which is not part of a report; name another folder with --out`,
+    );
+  }
+}
+
+/** Renders and writes a report folder; the earlier one stays whole until the new one stands. */
+export async function writeReport(
+  folder: string,
+  study: { readonly evaluation: Evaluation; readonly records: StudyRecords },
+  progress: Progress,
+): Promise<void> {
+  progress.step("drawing the report");
+  const files = await reportFiles(study.evaluation, study.records);
+  progress.step(`writing ${basename(folder)}`);
+  await writeFolderWhole(folder, files);
+  progress.end();
+}

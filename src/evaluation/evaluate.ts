@@ -1,0 +1,78 @@
+import { demand } from "../core/check.ts";
+import { SOFTWARE_VERSION } from "../core/version.ts";
+import type { StudyRecords } from "../records/model.ts";
+import { evaluatedSets } from "./cells.ts";
+import { digestOfFiles } from "./digest.ts";
+import { type Evaluation, EvaluationSchema } from "./document.ts";
+import { CURRENT_VERSION } from "./migrations.ts";
+import { accuracySection } from "./sections/accuracy.ts";
+import { answersSection } from "./sections/answers.ts";
+import { flowSection } from "./sections/flow.ts";
+import { interpretationSection } from "./sections/interpretation.ts";
+import { invalidSection } from "./sections/invalid.ts";
+import { jointSection } from "./sections/joint.ts";
+import { participantsSection } from "./sections/participants.ts";
+import { predictiveSection } from "./sections/predictive.ts";
+import { queriesSection } from "./sections/queries.ts";
+import { readingTimeSection } from "./sections/reading-time.ts";
+import { subgroupsSection } from "./sections/subgroups.ts";
+import { STUDY_FILE } from "./study-file.ts";
+import { type Worktop, worktopFor } from "./worktop.ts";
+
+/** A file that went in. The hash is the caller's business: SHA-256, 64 hexadecimal digits. */
+export interface EvaluationInput {
+  readonly name: string;
+  readonly bytes: number;
+  readonly sha256: string;
+  /** Rows below the header; `null` where the file is no table. */
+  readonly rows: number | null;
+}
+
+/**
+ * Everything the report says of a study, as plain data in full precision: the plan of the study file
+ * carried out on its records. Pure: the same records and inputs give the same document, byte for byte.
+ *
+ * Cells (analyte, specimen type, reader) stand in the order of the study file, so that the primary
+ * specimen type and reader come first. The document is held against its own schema before it is
+ * handed out, which also puts the keys in their one order.
+ */
+export function evaluate(records: StudyRecords, inputs: readonly EvaluationInput[]): Evaluation {
+  const worktop = worktopFor(records);
+  const sets = evaluatedSets(records);
+  const sections = {
+    answers: answersSection(worktop, sets),
+    alarms: records.alarms.map((alarm) => ({ ...alarm, subjects: [...alarm.subjects] })),
+    participants: participantsSection(worktop, sets),
+    flows: sets.map((set) => flowSection(worktop, set)),
+    queries: queriesSection(records),
+    accuracy: sets.map((set) => accuracySection(worktop, set)),
+    joint: jointSection(worktop, sets),
+    invalid: sets.map((set) => invalidSection(worktop, set)),
+    subgroups: sets.flatMap((set) => subgroupsSection(worktop, set)),
+    predictive: sets.map((set) => predictiveSection(worktop, set)),
+    readingTime: sets.flatMap((set) => readingTimeSection(worktop, set) ?? []),
+    interpretations: interpretationSection(worktop),
+    notes: [],
+  };
+  const document = {
+    format: "fourfold-evaluation",
+    version: CURRENT_VERSION,
+    software: SOFTWARE_VERSION,
+    provenance: provenance(worktop, inputs),
+    study: records.study,
+    kit: records.kit,
+    ...sections,
+  };
+  return demand(EvaluationSchema, document, "evaluation");
+}
+
+/** Methods are asked for last, when all have been used. */
+function provenance(worktop: Worktop, inputs: readonly EvaluationInput[]): Evaluation["provenance"] {
+  const isPlan = ({ name }: EvaluationInput) => name === STUDY_FILE || name === worktop.study.kit;
+  return {
+    inputs: inputs.map(({ name, bytes, sha256, rows }) => ({ name, bytes, sha256, rows })),
+    planSha256: digestOfFiles(inputs.filter(isPlan)),
+    dataSha256: digestOfFiles(inputs.filter((input) => !isPlan(input))),
+    methods: worktop.used(),
+  };
+}

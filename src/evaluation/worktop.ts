@@ -1,0 +1,56 @@
+import type * as v from "valibot";
+import type { ProportionEstimate } from "../core/estimate.ts";
+import { type Computed, compute, type Method } from "../core/method.ts";
+import { interval } from "../methods/proportion/interval.ts";
+import type { StudyRecords } from "../records/model.ts";
+import type { Study } from "../records/study.ts";
+import type { Treatment } from "../records/tallies.ts";
+
+/** What every section works with: the records, the plan, and one way to call a method. */
+export interface Worktop {
+  readonly records: StudyRecords;
+  readonly study: Study;
+  /** The interval that the study file chose. */
+  readonly interval: Study["interval"];
+  /** The treatments of the primary analysis. */
+  readonly treatment: Treatment;
+  /** Runs a method and remembers that it was used. */
+  readonly compute: typeof compute;
+  /** A proportion with the study's interval. */
+  proportion(count: number, total: number): ProportionEstimate;
+  /** Every method used so far, by id. */
+  used(): { id: string; version: number }[];
+}
+
+export function worktopFor(records: StudyRecords): Worktop {
+  const { study } = records;
+  const used = new Map<string, number>();
+  const known = new Map<string, ProportionEstimate>();
+  const run = <
+    Input extends v.GenericSchema,
+    Options extends v.GenericSchema,
+    Values extends v.GenericSchema,
+  >(
+    method: Method<Input, Options, Values>,
+    input: v.InferInput<Input>,
+    options?: v.InferInput<Options>,
+  ): Computed<v.InferOutput<Input>, v.InferOutput<Options>, v.InferOutput<Values>> => {
+    used.set(method.id, method.version);
+    return compute(method, input, options);
+  };
+  return {
+    records,
+    study,
+    interval: study.interval,
+    treatment: { invalid: study.treatment.invalid, outsideWindow: study.treatment.outside_window },
+    compute: run,
+    proportion(count, total) {
+      const key = `${count}/${total}`;
+      const found = known.get(key) ?? run(interval, { count, total }, study.interval).values.proportion;
+      known.set(key, found);
+      return found;
+    },
+    used: () =>
+      [...used].map(([id, version]) => ({ id, version })).sort((one, other) => (one.id < other.id ? -1 : 1)),
+  };
+}
