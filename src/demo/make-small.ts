@@ -1,0 +1,89 @@
+import { byReference, type Case, cellsOf, fourfold } from "./cases.ts";
+import { demoKitText } from "./kit-text.ts";
+import type { DemoFile } from "./make-demo.ts";
+import type { Plan } from "./scenario.ts";
+import { simulate } from "./simulate.ts";
+import { countsStudyText, wideStudyText } from "./small-texts.ts";
+import { csvText, type Row, type RowsOf, type Table, writeTables } from "./tables.ts";
+
+const NOTHING_PLANTED = { secondVisits: 0, secondEnrolments: 0, linesWithoutControl: 0, triggeredByIndex: 0 };
+const WIDE_SEED = 20260402;
+const WIDE_PLAN: Plan = {
+  ...NOTHING_PLANTED,
+  sizes: { B: 70, O: 50, T: 0, K: 0, L: 0 },
+  pending: 1,
+  lost: 0,
+};
+const COUNTS_SEED = 20260403;
+const COUNTS_PLAN: Plan = {
+  ...NOTHING_PLANTED,
+  sizes: { B: 900, O: 700, T: 500, K: 0, L: 0 },
+  pending: 0,
+  lost: 0,
+};
+
+/** A small study of the same invented world, its readings in the wide form. Nothing is planted. */
+export function makeWide(): DemoFile[] {
+  const world = simulate({ seed: WIDE_SEED, plan: WIDE_PLAN });
+  const { tables, rowsOf } = writeTables(world);
+  const kept = [tables.participants, tables.specimens, tables.index_tests, tables.reference_tests];
+  return [
+    { name: "study.yaml", text: wideStudyText(WIDE_SEED, ["B", "O"]) },
+    { name: "kit.yaml", text: demoKitText() },
+    ...[...kept, wideReadings(rowsOf)].map((table) => ({ name: `${table.name}.csv`, text: csvText(table) })),
+  ];
+}
+
+function wideReadings({ reading }: RowsOf): Table {
+  const wide = [...reading.values()].map((lines): Row => {
+    const [control, first, second] = lines as readonly [Row, Row, Row];
+    const seen = (row: Row) => row.line_seen || row.intensity || "";
+    return {
+      cassette_id: control.cassette_id ?? "",
+      reader_id: control.reader_id ?? "",
+      method: control.method ?? "",
+      read_at: control.read_at ?? "",
+      control_line: seen(control),
+      t1_line: seen(first),
+      t2_line: seen(second),
+      blinded: control.blinded ?? "",
+      entered_at: control.entered_at ?? "",
+    };
+  });
+  return { name: "readings", columns: Object.keys(wide[0] ?? {}), rows: wide };
+}
+
+/** A study of the same invented world of which only counts are left. */
+export function makeCounts(): DemoFile[] {
+  const world = simulate({ seed: COUNTS_SEED, plan: COUNTS_PLAN });
+  const rows = cellsOf(world).flatMap(({ analyte, specimen, cases }) =>
+    (["B", "O", "T"] as const).map((site) =>
+      countsRow(
+        { site, analyte, specimen },
+        cases.filter((one) => one.site === site),
+      ),
+    ),
+  );
+  const table = { name: "counts", columns: Object.keys(rows[0] ?? {}), rows };
+  return [
+    { name: "study.yaml", text: countsStudyText(COUNTS_SEED, ["B", "O", "T"]) },
+    { name: "kit.yaml", text: demoKitText() },
+    { name: "counts.csv", text: csvText(table) },
+  ];
+}
+
+function countsRow(place: Row, cases: readonly Case[]): Row {
+  const counts = fourfold(cases, byReference);
+  const invalid = cases.filter(({ result }) => result === "invalid");
+  const among = (status: "positive" | "negative") =>
+    String(invalid.filter(({ reference }) => reference === status).length);
+  return {
+    ...place,
+    reactive_positive: String(counts.truePositives),
+    reactive_negative: String(counts.falsePositives),
+    nonreactive_positive: String(counts.falseNegatives),
+    nonreactive_negative: String(counts.trueNegatives),
+    invalid_positive: among("positive"),
+    invalid_negative: among("negative"),
+  };
+}
