@@ -1,0 +1,46 @@
+import type { Method } from "../core/method.ts";
+import { fourfold } from "./accuracy/fourfold.ts";
+import { invalidTreatments } from "./accuracy/invalid-treatments.ts";
+import { jointAnalytes } from "./accuracy/joint-analytes.ts";
+import { levelLikelihoodRatios } from "./accuracy/level-likelihood-ratios.ts";
+import { atPrevalence } from "./predictive/at-prevalence.ts";
+import { expectedCounts } from "./predictive/expected-counts.ts";
+import { lowestPrevalence } from "./predictive/lowest-prevalence.ts";
+import { overPrevalences } from "./predictive/over-prevalences.ts";
+import { uncertainPrevalence } from "./predictive/uncertain-prevalence.ts";
+import { coverage } from "./proportion/coverage.ts";
+import { criterion } from "./proportion/criterion.ts";
+import { exactTest } from "./proportion/exact-test.ts";
+import { interval } from "./proportion/interval.ts";
+import { commonOddsRatio } from "./strata/common-odds-ratio.ts";
+import { fisher } from "./strata/fisher.ts";
+import { funnelLimits } from "./strata/funnel-limits.ts";
+import { homogeneity } from "./strata/homogeneity.ts";
+import { trend } from "./strata/trend.ts";
+
+/** Every method of Fourfold, by area. A new method is one more line here. */
+export const catalogue: readonly Method[] = [
+  interval,
+  criterion,
+  exactTest,
+  coverage,
+  fourfold,
+  invalidTreatments,
+  levelLikelihoodRatios,
+  jointAnalytes,
+  atPrevalence,
+  overPrevalences,
+  uncertainPrevalence,
+  expectedCounts,
+  lowestPrevalence,
+  homogeneity,
+  trend,
+  fisher,
+  commonOddsRatio,
+  funnelLimits,
+];
+
+/** The method with this id, e.g. `proportion.interval`. */
+export function findMethod(id: string): Method | undefined {
+  return catalogue.find((method) => method.id === id);
+}

@@ -1,0 +1,104 @@
+/** A publication or document that a method or a worked example names. */
+export interface Source {
+  readonly citation: string;
+  /**
+   * `true`: the formula or the numbers used here were read in the document itself. `false`: they were
+   * recalled from memory; the numbers are recomputed, the wording of the document was not checked.
+   */
+  readonly seen: boolean;
+}
+
+const recalled = (citation: string): Source => ({ citation, seen: false });
+const read = (citation: string): Source => ({ citation, seen: true });
+
+/** Every source that a method or worked example of the catalogue names, by its key. */
+export const sources = {
+  agresti1998: recalled(
+    "Agresti A, Coull BA. Approximate is better than 'exact' for interval estimation of binomial proportions. The American Statistician 1998;52:119-126",
+  ),
+  agresti2002: recalled("Agresti A. Categorical Data Analysis, 2nd ed. Wiley 2002"),
+  altman1994: recalled(
+    "Altman DG, Bland JM. Diagnostic tests 1: sensitivity and specificity. BMJ 1994;308:1552; Diagnostic tests 2: predictive values. BMJ 1994;309:102",
+  ),
+  armitage1955: recalled(
+    "Armitage P. Tests for linear trends in proportions and frequencies. Biometrics 1955;11:375-386",
+  ),
+  blaker2000: recalled(
+    "Blaker H. Confidence curves and improved exact confidence intervals for discrete distributions. Canadian Journal of Statistics 2000;28:783-798",
+  ),
+  brown2001: recalled(
+    "Brown LD, Cai TT, DasGupta A. Interval estimation for a binomial proportion. Statistical Science 2001;16:101-133",
+  ),
+  clopper1934: recalled(
+    "Clopper CJ, Pearson ES. The use of confidence or fiducial limits illustrated in the case of the binomial. Biometrika 1934;26:404-413",
+  ),
+  cochran1954: recalled(
+    "Cochran WG. Some methods for strengthening the common chi-square tests. Biometrics 1954;10:417-451",
+  ),
+  conover1971: recalled("Conover WJ. Practical Nonparametric Statistics. Wiley 1971:97-104"),
+  fisher1935: recalled(
+    "Fisher RA. The logic of inductive inference. Journal of the Royal Statistical Society 1935;98:39-54",
+  ),
+  fleiss1981: recalled("Fleiss JL. Statistical Methods for Rates and Proportions, 2nd ed. Wiley 1981:139"),
+  freeman1951: recalled(
+    "Freeman GH, Halton JH. Note on an exact treatment of contingency, goodness of fit and other problems of significance. Biometrika 1951;38:141-149",
+  ),
+  jaeschke1994: recalled(
+    "Jaeschke R, Guyatt GH, Sackett DL. Users' guides to the medical literature III.B: how to use an article about a diagnostic test. JAMA 1994;271:703-707",
+  ),
+  koopman1984: recalled(
+    "Koopman PAR. Confidence intervals for the ratio of two binomial proportions. Biometrics 1984;40:513-517",
+  ),
+  mantel1959: recalled(
+    "Mantel N, Haenszel W. Statistical aspects of the analysis of data from retrospective studies of disease. Journal of the National Cancer Institute 1959;22:719-748",
+  ),
+  mehta1983: recalled(
+    "Mehta CR, Patel NR. A network algorithm for performing Fisher's exact test in r x c contingency tables. Journal of the American Statistical Association 1983;78:427-434",
+  ),
+  mercaldo2007: recalled(
+    "Mercaldo ND, Lau KF, Zhou XH. Confidence intervals for predictive values with an emphasis to case-control studies. Statistics in Medicine 2007;26:2170-2183",
+  ),
+  newcombe1998: recalled(
+    "Newcombe RG. Two-sided confidence intervals for the single proportion: comparison of seven methods. Statistics in Medicine 1998;17:857-872",
+  ),
+  newcombe1998difference: recalled(
+    "Newcombe RG. Interval estimation for the difference between independent proportions: comparison of eleven methods. Statistics in Medicine 1998;17:873-890",
+  ),
+  pepe2003: recalled(
+    "Pepe MS. The Statistical Evaluation of Medical Tests for Classification and Prediction. Oxford University Press 2003",
+  ),
+  r_binom_test: read("R 4.2.2, stats package, manual page and output of the examples of binom.test"),
+  r_fisher_test: read("R 4.2.2, stats package, manual page and output of the examples of fisher.test"),
+  r_mantelhaen_test: read(
+    "R 4.2.2, stats package, manual page and output of the examples of mantelhaen.test",
+  ),
+  r_prop_test: read("R 4.2.2, stats package, manual page and output of the examples of prop.test"),
+  r_prop_trend_test: read(
+    "R 4.2.2, stats package, manual page and output of the examples of prop.trend.test",
+  ),
+  robins1986: recalled(
+    "Robins J, Breslow N, Greenland S. Estimators of the Mantel-Haenszel variance consistent in both sparse data and large-strata limiting models. Biometrics 1986;42:311-323",
+  ),
+  scipy_binomtest: read("SciPy 1.7.1 reference, stats, BinomTestResult.proportion_ci, example on the page"),
+  simel1987: recalled(
+    "Simel DL, Feussner JR, DeLong ER, Matchar DB. Intermediate, indeterminate, and uninterpretable diagnostic test results. Medical Decision Making 1987;7:107-114",
+  ),
+  simel1991: recalled(
+    "Simel DL, Samsa GP, Matchar DB. Likelihood ratios with confidence: sample size estimation for diagnostic test studies. Journal of Clinical Epidemiology 1991;44:763-770",
+  ),
+  spiegelhalter2005: recalled(
+    "Spiegelhalter DJ. Funnel plots for comparing institutional performance. Statistics in Medicine 2005;24:1185-1202, appendix A.1",
+  ),
+  wilson1927: recalled(
+    "Wilson EB. Probable inference, the law of succession, and statistical inference. Journal of the American Statistical Association 1927;22:209-212",
+  ),
+  woolf1955: recalled(
+    "Woolf B. On estimating the relation between blood group and disease. Annals of Human Genetics 1955;19:251-253",
+  ),
+  youden1950: recalled("Youden WJ. Index for rating diagnostic tests. Cancer 1950;3:32-35"),
+  zou2008: recalled(
+    "Zou GY, Donner A. Construction of confidence limits about effect measures: a general approach. Statistics in Medicine 2008;27:1693-1702",
+  ),
+} as const satisfies Readonly<Record<string, Source>>;
+
+export type SourceKey = keyof typeof sources;
