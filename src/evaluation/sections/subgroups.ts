@@ -1,0 +1,121 @@
+import type { Note } from "../../core/note.ts";
+import { homogeneity } from "../../methods/strata/homogeneity.ts";
+import { trend } from "../../methods/strata/trend.ts";
+import type { Pair, PairedSet } from "../../records/model.ts";
+import type { Study } from "../../records/study.ts";
+import { tally } from "../../records/tallies.ts";
+import { cellOf, peopleIn } from "../cells.ts";
+import type { Subgroup } from "../document.ts";
+import type { Worktop } from "../worktop.ts";
+import { sensitivitySpecificity } from "./two-measures.ts";
+
+type Stratum = Study["strata"][number];
+type Group = Subgroup["groups"][number];
+type Measure = "sensitivity" | "specificity";
+
+const NOT_RECORDED = "not_recorded";
+
+/** The two measures and the invalid rate in every group of every stratum that the study file names. */
+export function subgroupsSection(worktop: Worktop, set: PairedSet): Subgroup[] {
+  return worktop.study.strata.flatMap((stratum) => {
+    const names = groupNames(set, stratum);
+    if (names.length === 0) return [];
+    const groups = names.map((name) => groupOf(worktop, set, stratum, name));
+    return [
+      {
+        ...cellOf(set),
+        stratum: stratum.id,
+        title: stratum.title,
+        planned: stratum.planned,
+        groups,
+        homogeneity: {
+          sensitivity: comparison(worktop, stratum, groups, "sensitivity"),
+          specificity: comparison(worktop, stratum, groups, "specificity"),
+        },
+      },
+    ];
+  });
+}
+
+const nameIn = (pair: Pair, stratum: Stratum) => pair.strata[stratum.id] ?? NOT_RECORDED;
+
+/** The groups in the study file's order where it gives one, else by name; those not recorded at the end. */
+function groupNames(set: PairedSet, stratum: Stratum): string[] {
+  const found = new Set(set.pairs.map((pair) => nameIn(pair, stratum)));
+  if ([...found].every((name) => name === NOT_RECORDED)) return [];
+  const ordered = (stratum.ordered ?? []).filter((name) => found.has(name));
+  const others = [...found].filter((name) => !ordered.includes(name) && name !== NOT_RECORDED);
+  const last = found.has(NOT_RECORDED) && !ordered.includes(NOT_RECORDED) ? [NOT_RECORDED] : [];
+  return [...ordered, ...inOrder(others), ...last];
+}
+
+/** Numbers by size, names by their letters: not by any locale. */
+function inOrder(names: readonly string[]): string[] {
+  const numeric = names.every((name) => name.trim() !== "" && Number.isFinite(Number(name)));
+  return [...names].sort((one, other) =>
+    numeric && Number(one) !== Number(other) ? Number(one) - Number(other) : one < other ? -1 : 1,
+  );
+}
+
+function groupOf(worktop: Worktop, set: PairedSet, stratum: Stratum, name: string): Group {
+  const here = (pair: Pair) => nameIn(pair, stratum) === name;
+  return {
+    group: name,
+    ...sensitivitySpecificity(worktop, tally(set, worktop.treatment, here).counts),
+    invalid: worktop.proportion(
+      peopleIn(set, (pair) => here(pair) && pair.firstRapid === "invalid"),
+      peopleIn(set, (pair) => here(pair) && pair.firstRapid !== "not_done"),
+    ),
+  };
+}
+
+/** Whether the groups differ by more than chance; with ordered groups also whether there is a trend. */
+function comparison(
+  worktop: Worktop,
+  stratum: Stratum,
+  groups: readonly Group[],
+  measure: Measure,
+): Subgroup["homogeneity"][Measure] {
+  const strata = groups
+    .filter(({ group }) => group !== NOT_RECORDED)
+    .map((group) => ({ label: group.group, count: group[measure].count, total: group[measure].total }));
+  if (strata.filter(({ total }) => total > 0).length < 2) return null;
+  const { values, notes } = worktop.compute(
+    homogeneity,
+    { strata },
+    { ...worktop.interval, seed: worktop.study.seed },
+  );
+  const trended = trendOf(worktop, stratum, strata);
+  const { chiSquare, degreesOfFreedom, pValue, exactPValue } = values;
+  return {
+    chiSquare,
+    degreesOfFreedom,
+    pValue,
+    exactPValue,
+    trendPValue: trended.pValue,
+    notes: [...notes.filter(({ path }) => !UNUSED.test(path)), ...trended.notes],
+  };
+}
+
+/** Values of the method that this document does not carry. */
+const UNUSED = /^(strata|overall|monteCarloError)\b/;
+
+/** Exact test for trend over the groups that the study file puts in order, in equal steps. */
+function trendOf(
+  worktop: Worktop,
+  stratum: Stratum,
+  strata: readonly { readonly label: string; readonly count: number; readonly total: number }[],
+): { readonly pValue: number | null; readonly notes: readonly Note[] } {
+  const scored = (stratum.ordered ?? []).flatMap((name, index) => {
+    const found = strata.find(({ label }) => label === name);
+    return found === undefined ? [] : [{ ...found, score: index + 1 }];
+  });
+  if (scored.filter(({ total }) => total > 0).length < 2) return { pValue: null, notes: [] };
+  const { values, notes } = worktop.compute(trend, { strata: scored }, { seed: worktop.study.seed });
+  return {
+    pValue: values.exactPValue,
+    notes: notes
+      .filter(({ path }) => path === "exactPValue")
+      .map((entry) => ({ ...entry, path: "trendPValue" })),
+  };
+}
