@@ -1,0 +1,58 @@
+import { placeOf } from "../cells.ts";
+import { setAside } from "../table.ts";
+import type { Context } from "./context.ts";
+import type { Device } from "./device.ts";
+import type { Devices } from "./devices.ts";
+import type { Person } from "./people.ts";
+import type { Readings } from "./readings.ts";
+
+/** Each person's devices of each specimen type, first attempt first. */
+export type DevicesOf = (person: Person, specimen: string) => readonly Device[];
+
+/**
+ * Groups devices by person and specimen type in the order of attempts. A further device although
+ * none before it gave an invalid result is set aside, with its readings: repeats are for invalids.
+ */
+export function attemptsInOrder(devices: Devices, readings: Readings, context: Context): DevicesOf {
+  const groups = new Map<Person, Map<string, Device[]>>();
+  for (const device of devices.byId.values()) {
+    if (device.reason !== null) continue;
+    const { person, type } = device.specimen;
+    const types = groups.get(person) ?? new Map<string, Device[]>();
+    if (types.size === 0) groups.set(person, types);
+    const list = types.get(type);
+    if (list === undefined) types.set(type, [device]);
+    else list.push(device);
+  }
+  for (const types of groups.values()) {
+    for (const [type, list] of types) {
+      if (list.length > 1) types.set(type, justified(list, devices, readings, context));
+    }
+  }
+  return (person, specimen) => groups.get(person)?.get(specimen) ?? [];
+}
+
+function justified(list: Device[], devices: Devices, readings: Readings, context: Context): Device[] {
+  list.sort((one, other) => one.attempt - other.attempt || one.row - other.row);
+  const kept: Device[] = [];
+  for (const device of list) {
+    if (kept.length === 0 || kept.some(gaveInvalid)) {
+      kept.push(device);
+      continue;
+    }
+    const place = placeOf(devices.table, device.row, "attempt_no");
+    const expected = "a repeat only after an invalid result";
+    context.issues.add("repeat_without_invalid", place, expected, device.attempt, "row_set_aside");
+    device.reason = "repeat_without_invalid";
+    setAside(devices.table, device.row, device.reason);
+    for (const reading of device.readings) {
+      for (const row of reading.rows) if (row >= 0) setAside(readings.table, row, device.reason);
+    }
+  }
+  return kept;
+}
+
+function gaveInvalid(device: Device): boolean {
+  if (device.recordedInvalid !== null) return true;
+  return device.readings.some((reading) => reading.results.some((result) => result?.result === "invalid"));
+}

@@ -1,0 +1,188 @@
+import { placeOf, texts, wholeNumbers, words } from "../cells.ts";
+import type { IssueRule } from "../issue-rules.ts";
+import { type Moment, moment } from "../moments.ts";
+import { isCounted, setAside, type Table } from "../table.ts";
+import type { Context } from "./context.ts";
+import type { Device } from "./device.ts";
+import { type DeviceChecks, type DeviceSources, type DeviceTimes, deviceChecks } from "./device-checks.ts";
+import { type Specimen, type Specimens, specimenHint } from "./specimens.ts";
+
+export const DEVICE_COLUMNS = {
+  required: ["cassette_id", "specimen_id"],
+  optional: [
+    "kit_id",
+    "lot_id",
+    "operator_id",
+    "attempt_no",
+    "repeat_of",
+    "pouch_opened_at",
+    "specimen_applied_at",
+    "buffer_applied_at",
+    "specimen_volume_ul",
+    "buffer_drops",
+    "room_temp_c",
+    "room_rh_pct",
+    "invalid_reason",
+    "deviation",
+  ],
+};
+
+const INVALID_REASONS = ["no_control", "no_flow", "smear", "leak", "clot", "other"] as const;
+
+export interface Devices {
+  readonly table: Table;
+  readonly byId: ReadonlyMap<string, Device>;
+  /** Identifiers whose rows were all set aside as faulty, with the reason. */
+  readonly faulty: ReadonlyMap<string, string>;
+}
+
+/** Reads the index tests: one device for each row, its steps and conditions held against the kit file. */
+export function readDevices(table: Table, sources: DeviceSources, context: Context): Devices {
+  const faulty = new Map<string, string>();
+  rejectShared(table, sources.specimens, context, faulty);
+  const byId = new Map<string, Device>();
+  const read = deviceReader(table, sources, context, faulty);
+  for (let row = 0; row < table.lines.length; row++) {
+    if (!isCounted(table, row)) continue;
+    const device = read(row, byId);
+    if (device !== null) byId.set(device.id, device);
+  }
+  checkRepeats(table, byId, context);
+  for (const { reason, row } of byId.values()) if (reason !== null) setAside(table, row, reason);
+  return { table, byId, faulty };
+}
+
+/**
+ * One identifier on two specimens: the readings cannot be attributed, so that all rows of it are set
+ * aside. Twice on the same specimen: the first row counts (see `deviceReader`).
+ */
+function rejectShared(
+  table: Table,
+  specimens: Specimens,
+  { issues }: Context,
+  faulty: Map<string, string>,
+): void {
+  const id = texts(table, "cassette_id");
+  const specimen = texts(table, "specimen_id");
+  const rows = new Map<string, number>();
+  const shared = new Map<string, number[]>();
+  for (let row = 0; row < table.lines.length; row++) {
+    const name = id(row);
+    if (name === null || !isCounted(table, row)) continue;
+    const first = rows.get(name);
+    if (first === undefined) rows.set(name, row);
+    else shared.set(name, [...(shared.get(name) ?? [first]), row]);
+  }
+  const personOf = (row: number) => specimens.byId.get(specimen(row) ?? "")?.person.id ?? null;
+  for (const [name, at] of shared) {
+    if (new Set(at.map(specimen)).size === 1) continue;
+    const rule: IssueRule = new Set(at.map(personOf)).size > 1 ? "device_for_two_people" : "duplicate_device";
+    faulty.set(name, rule);
+    for (const row of at) {
+      const expected = "a device used once, on one specimen";
+      issues.add(rule, placeOf(table, row, "cassette_id"), expected, name, "row_set_aside");
+      setAside(table, row, rule);
+    }
+  }
+}
+
+function deviceReader(table: Table, sources: DeviceSources, context: Context, faulty: Map<string, string>) {
+  const { issues, kit } = context;
+  const id = texts(table, "cassette_id");
+  const specimenId = texts(table, "specimen_id");
+  const kitId = texts(table, "kit_id");
+  const lot = texts(table, "lot_id");
+  const operator = texts(table, "operator_id");
+  const attempt = wholeNumbers({ table, name: "attempt_no", issues });
+  const invalid = words({ table, name: "invalid_reason", issues }, INVALID_REASONS);
+  const times = timesReader(table, context);
+  const checks: DeviceChecks = deviceChecks(table, sources, context);
+  return (row: number, known: ReadonlyMap<string, Device>): Device | null => {
+    const name = id(row);
+    const specimenName = specimenId(row);
+    const reject = (rule: IssueRule, column: string, expected: string, received: string) => {
+      issues.add(rule, placeOf(table, row, column), expected, received, "row_set_aside");
+      setAside(table, row, rule);
+      if (name !== null && !known.has(name)) faulty.set(name, rule);
+      return null;
+    };
+    if (name === null) return reject("blank_identifier", "cassette_id", "a device", "");
+    if (known.has(name)) return reject("duplicate_device", "cassette_id", "a device used once", name);
+    if (specimenName === null) return reject("blank_identifier", "specimen_id", "a specimen", "");
+    const specimen = sources.specimens.byId.get(specimenName);
+    if (specimen === undefined) {
+      const lost = sources.specimens.faulty.get(specimenName);
+      if (lost === undefined) {
+        const hint = specimenHint(sources.specimens, specimenName);
+        return reject("unknown_specimen", "specimen_id", hint, specimenName);
+      }
+      setAside(table, row, lost);
+      faulty.set(name, lost);
+      return null;
+    }
+    const otherKit = kitId(row);
+    if (otherKit !== null && otherKit !== kit.id) return reject("unknown_kit", "kit_id", kit.id, otherKit);
+    const at = times(row);
+    checks(row, { specimen, lot: lot(row), operator: operator(row), ...at });
+    return {
+      id: name,
+      row,
+      specimen,
+      attempt: attempt(row) ?? 1,
+      lot: lot(row),
+      operator: operator(row),
+      timedFrom: kit.timed_from === "specimen_applied" ? at.appliedAt : at.bufferAt,
+      appliedAt: at.appliedAt ?? at.bufferAt,
+      recordedInvalid: invalid(row) ?? (invalid.faulty(row) ? "other" : null),
+      readings: [],
+      recorded: null,
+      reason: specimen.reason ?? unanalysedType(specimen, context),
+    };
+  };
+}
+
+function unanalysedType(specimen: Specimen, { study }: Context): string | null {
+  return study.specimens.some((entry) => entry.type === specimen.type) ? null : "unknown_specimen_type";
+}
+
+function timesReader(table: Table, { issues }: Context) {
+  const one = (name: string) => {
+    const cells = texts(table, name);
+    return (row: number): Moment | null => {
+      const text = cells(row);
+      if (text === null) return null;
+      const read = moment(text);
+      if (read === null) {
+        const place = placeOf(table, row, name);
+        issues.add("not_a_date", place, "a time as 2026-04-01T10:15", text, "value_ignored");
+      }
+      return read;
+    };
+  };
+  const opened = one("pouch_opened_at");
+  const applied = one("specimen_applied_at");
+  const buffer = one("buffer_applied_at");
+  return (row: number): DeviceTimes => ({
+    openedAt: opened(row),
+    appliedAt: applied(row),
+    bufferAt: buffer(row),
+  });
+}
+
+/** `repeat_of` names a device of the table; no more attempts than the kit file allows. */
+function checkRepeats(table: Table, byId: ReadonlyMap<string, Device>, { issues, kit }: Context): void {
+  const repeatOf = texts(table, "repeat_of");
+  const most = kit.repeat.max_attempts;
+  for (const device of byId.values()) {
+    const first = repeatOf(device.row);
+    if (first !== null && !byId.has(first)) {
+      const place = placeOf(table, device.row, "repeat_of");
+      issues.add("unknown_repeat", place, "a device of this table", first, "value_ignored");
+    }
+    if (device.reason === null && device.attempt > most) {
+      const place = placeOf(table, device.row, "attempt_no");
+      issues.add("too_many_attempts", place, `at most ${most}`, device.attempt, "row_set_aside");
+      device.reason = "too_many_attempts";
+    }
+  }
+}

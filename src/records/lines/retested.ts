@@ -1,0 +1,41 @@
+import type { Retested } from "../gathered.ts";
+import type { PairedSet } from "../model.ts";
+import type { Context } from "./context.ts";
+import type { People } from "./people.ts";
+import type { ReferenceTests } from "./reference-tests.ts";
+import type { StatusOf } from "./statuses.ts";
+
+interface Sources {
+  readonly people: People;
+  readonly tests: ReferenceTests;
+  readonly statusOf: StatusOf;
+}
+
+/**
+ * Who was tested by an assay that the reference algorithm did not ask for, by whether the rapid
+ * result agreed with the first reference result. Further tests on just those who disagree are the
+ * mark of a discrepant analysis. One count for each analyte, from its first paired set.
+ */
+export function retested(sources: Sources, sets: readonly PairedSet[], { study }: Context): Retested[] {
+  return study.analytes.map((analyte) => {
+    const sums = { analyte: analyte.id, people: 0, discordant: 0, retested: 0, retestedDiscordant: 0 };
+    const first = analyte.reference.algorithm?.[0]?.assay;
+    const pairs = sets.find((set) => set.analyte === analyte.id)?.pairs ?? [];
+    for (const pair of pairs) {
+      const person = sources.people.byId.get(pair.person);
+      if (person === undefined || (pair.rapid !== "reactive" && pair.rapid !== "nonreactive")) continue;
+      const runs = sources.tests.runs.get(person)?.get(analyte.id) ?? [];
+      const result = runs.find((run) => run.assay === first)?.result;
+      if (result === undefined) continue;
+      const { path } = sources.statusOf(person, analyte.id);
+      const beyond = runs.some((run) => !path.includes(run.assay));
+      const again = beyond || sources.tests.further.get(person)?.has(analyte.id) === true;
+      const differs = (result === "reactive") !== (pair.rapid === "reactive");
+      sums.people += 1;
+      if (differs) sums.discordant += 1;
+      if (again) sums.retested += 1;
+      if (again && differs) sums.retestedDiscordant += 1;
+    }
+    return sums;
+  });
+}

@@ -1,0 +1,157 @@
+import { type CellReader, codes, numbers, placeOf, texts, words } from "../cells.ts";
+import type { Context } from "../lines/context.ts";
+import type { RapidResult, ReferenceStatus, WindowStatus } from "../model.ts";
+import { suggestion } from "../nearest.ts";
+import { LONGEST_MINUTES, windowStatus } from "../reading-rules.ts";
+import { SELECTIONS, type Selection, type Study } from "../study.ts";
+import type { Table } from "../table.ts";
+
+export type ResultRecords = Extract<Study["records"], { shape: "results" }>;
+
+/** One row of a results table, its columns and codes understood. */
+export interface ResultRow {
+  readonly row: number;
+  readonly line: number;
+  readonly person: string;
+  readonly device: string | null;
+  readonly specimen: string;
+  readonly reader: string;
+  readonly site: string | null;
+  readonly selection: Selection;
+  readonly minutes: number | null;
+  readonly window: WindowStatus;
+  /** By analyte, in the order of the study file. */
+  readonly rapid: readonly (RapidResult | "not_done")[];
+  readonly reference: readonly ReferenceStatus[];
+  readonly strata: Readonly<Record<string, string | null>>;
+  attempt: number;
+  /** Why the row is set aside. */
+  readonly reason: string | null;
+}
+
+export function resultRowReader(
+  table: Table,
+  records: ResultRecords,
+  context: Context,
+): (row: number) => ResultRow {
+  const { columns } = records;
+  const { issues, study } = context;
+  const person = columns.person === undefined ? null : texts(table, columns.person);
+  const device = optionalTexts(table, columns.device);
+  const reader = optionalTexts(table, columns.reader);
+  const site = optionalTexts(table, columns.site);
+  const specimen = specimenReader(table, columns.specimen, context);
+  const selection = selectionReader(table, columns.selection, context);
+  const minutes = minutesReader(table, columns.minutes, context);
+  const results = resultReaders(table, records, context);
+  const groups = study.strata.map((stratum) => ({ id: stratum.id, cell: texts(table, stratum.column) }));
+  const need = (row: number, column: string | undefined, name: string | null): "blank_identifier" | null => {
+    if (name !== null || column === undefined) return null;
+    issues.add("blank_identifier", placeOf(table, row, column), "an identifier", "", "row_set_aside");
+    return "blank_identifier";
+  };
+  return (row) => {
+    const line = table.lines[row] ?? 0;
+    const name = person === null ? `row ${line}` : person(row);
+    const who = reader(row);
+    const type = specimen(row);
+    const after = minutes(row);
+    const reason =
+      need(row, columns.person, name) ??
+      need(row, columns.reader, who) ??
+      (type === null ? "unknown_specimen_type" : null);
+    return {
+      row,
+      line,
+      person: name ?? "",
+      device: device(row),
+      specimen: type ?? "",
+      reader: who ?? "recorded",
+      site: site(row),
+      selection: selection(row),
+      minutes: after,
+      window: windowStatus(after, context.kit.reading_window),
+      rapid: results.map((entry) => entry.rapid(row)),
+      reference: results.map((entry) => entry.reference(row)),
+      strata: Object.fromEntries(groups.map((group) => [group.id, group.cell(row)])),
+      attempt: 1,
+      reason,
+    };
+  };
+}
+
+function optionalTexts(table: Table, name: string | undefined): (row: number) => string | null {
+  return name === undefined ? () => null : texts(table, name);
+}
+
+function specimenReader(table: Table, name: string | undefined, { study, issues }: Context) {
+  const types = study.specimens.map((entry) => entry.type);
+  const cell = optionalTexts(table, name);
+  return (row: number): string | null => {
+    if (name === undefined) return types[0] ?? null;
+    const text = cell(row) ?? "";
+    const found = types.find((type) => type.toLowerCase() === text.toLowerCase());
+    if (found !== undefined) return found;
+    const expected = `one of ${types.join(", ")}${suggestion(text, types)}`;
+    issues.add("unknown_specimen_type", placeOf(table, row, name), expected, text, "row_set_aside");
+    return null;
+  };
+}
+
+function selectionReader(table: Table, name: string | undefined, { study, issues }: Context) {
+  const own = name === undefined ? () => null : words({ table, name, issues }, SELECTIONS);
+  const fallback = study.arms.length === 1 ? study.arms[0]?.selection : undefined;
+  if (name === undefined && fallback === undefined) {
+    const place = { file: table.file, row: null, column: null };
+    const expected = "a selection column, as the study has several arms; all count as a convenience sample";
+    issues.add("missing_value", place, expected, "no such column", "kept");
+  }
+  return (row: number): Selection => own(row) ?? fallback ?? "convenience";
+}
+
+function minutesReader(table: Table, name: string | undefined, { issues }: Context) {
+  if (name === undefined) return () => null;
+  const minutes = numbers({ table, name, issues });
+  return (row: number): number | null => {
+    const value = minutes(row);
+    if (value === null || (value >= 0 && value <= LONGEST_MINUTES)) return value;
+    const rule = value < 0 ? "negative_minutes" : "absurd_minutes";
+    const place = placeOf(table, row, name);
+    issues.add(rule, place, `0 to ${LONGEST_MINUTES} minutes`, value, "value_ignored");
+    return null;
+  };
+}
+
+interface AnalyteReaders {
+  readonly rapid: (row: number) => RapidResult | "not_done";
+  readonly reference: (row: number) => ReferenceStatus;
+}
+
+/** Two readers for each analyte of the study. An empty cell is `not_done` unless it is listed as a code. */
+function resultReaders(table: Table, records: ResultRecords, { study, issues }: Context): AnalyteReaders[] {
+  const rapidCodes = meaningOf(records.codes.rapid);
+  const referenceCodes = meaningOf(records.codes.reference);
+  return study.analytes.map((analyte) => {
+    const mapped = records.analytes.find((entry) => entry.analyte === analyte.id);
+    const rapid = codes({ table, name: mapped?.rapid ?? "", issues }, rapidCodes);
+    const reference = codes({ table, name: mapped?.reference ?? "", issues }, referenceCodes);
+    return {
+      rapid: withEmpty<RapidResult | "not_done">(rapid, rapidCodes.get("")),
+      reference: withEmpty<ReferenceStatus>(reference, referenceCodes.get("")),
+    };
+  });
+}
+
+/** A code that is not understood counts as not done: its issue says so. */
+function withEmpty<Value>(cell: CellReader<Value>, empty: Value | undefined) {
+  return (row: number): Value | "not_done" =>
+    cell(row) ?? (cell.faulty(row) ? "not_done" : (empty ?? "not_done"));
+}
+
+function meaningOf<Word extends string>(lists: Readonly<Record<Word, readonly string[]>>): Map<string, Word> {
+  const meaning = new Map<string, Word>();
+  for (const [word, list] of Object.entries(lists) as [Word, readonly string[]][]) {
+    for (const code of list) meaning.set(code.trim().toLowerCase(), word);
+  }
+  return meaning;
+}
