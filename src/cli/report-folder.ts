@@ -1,4 +1,4 @@
-import { basename, relative } from "node:path";
+import { basename } from "node:path";
 import { writeCsv } from "../evaluation/csv.ts";
 import type { Evaluation } from "../evaluation/document.ts";
 import { evaluationTables } from "../evaluation/tables.ts";
@@ -8,6 +8,7 @@ import { renderFigures, renderReport } from "../report/render-report.tsx";
 import { type NewFile, namesIn, standsAt, writeFolderWhole } from "./files.ts";
 import { type Io, wrongUsage } from "./io.ts";
 import type { Progress } from "./progress.ts";
+import { shownPath } from "./shown-path.ts";
 
 export const REPORT_FILE = "report.html";
 const OURS: readonly string[] = [REPORT_FILE, "evaluation.json", "tables", "figures"];
@@ -36,7 +37,7 @@ export async function reportFiles(evaluation: Evaluation, records: StudyRecords)
 export async function refuseForeign(io: Io, folder: string): Promise<void> {
   const found = await standsAt(folder);
   if (found === null) return;
-  const shown = relative(io.folder, folder) || ".";
+  const shown = shownPath(io, folder);
   if (!found.isDirectory()) throw wrongUsage(`${shown}: not a folder`);
   const foreign = ((await namesIn(folder)) ?? []).find((name) => !OURS.includes(name));
   if (foreign !== undefined) {

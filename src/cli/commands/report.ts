@@ -1,7 +1,8 @@
-import { join, relative, resolve } from "node:path";
+import { join, resolve } from "node:path";
 import type { CliCommand } from "../command.ts";
 import { DONE } from "../io.ts";
 import { progressOn } from "../progress.ts";
+import { shownPath } from "../shown-path.ts";
 import { findFolder } from "../study-folder.ts";
 
 const STANDARD_OUT = "fourfold-report";
@@ -29,7 +30,7 @@ export const report: CliCommand = {
     const progress = progressOn(io);
     const evaluated = await evaluateFolder(study, progress);
     await writeReport(out, evaluated, progress);
-    const place = relative(io.folder, join(out, REPORT_FILE));
+    const place = shownPath(io, join(out, REPORT_FILE));
     if (options.json) {
       const { answers, alarms } = evaluated.evaluation;
       io.out(`${JSON.stringify({ report: place, answers, alarms }, null, 2)}\n`);

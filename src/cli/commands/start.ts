@@ -3,6 +3,7 @@ import { join, relative, resolve } from "node:path";
 import type { CliCommand } from "../command.ts";
 import { type NewFile, namesIn, standsAt, writeFolderWhole } from "../files.ts";
 import { DONE, wrongUsage } from "../io.ts";
+import { shownPath } from "../shown-path.ts";
 
 /** Copies the template of a study folder to a place of the user's. */
 export const start: CliCommand = {
@@ -19,7 +20,7 @@ export const start: CliCommand = {
     const folder = resolve(io.folder, typed as string);
     await refuseOccupied(folder, typed as string);
     await writeFolderWhole(folder, await filesBelow(join(io.home, "data", "template")));
-    const shown = relative(io.folder, folder) || ".";
+    const shown = shownPath(io, folder);
     io.out(`${shown}: a study folder to fill in\n`);
     io.out(`Describe the study in ${join(shown, "study.yaml")}, fill the tables, then:\n`);
     io.out(`  fourfold check ${shown}\n`);

@@ -1,10 +1,11 @@
 import { readFile } from "node:fs/promises";
-import { dirname, relative, resolve } from "node:path";
+import { dirname, resolve } from "node:path";
 import { STUDY_FILE } from "../../evaluation/study-file.ts";
 import type { CliCommand } from "../command.ts";
 import { isMissing, standsAt } from "../files.ts";
 import { DONE, FAILED, type Io, wrongUsage } from "../io.ts";
 import { progressOn } from "../progress.ts";
+import { shownPath } from "../shown-path.ts";
 import { findFolder } from "../study-folder.ts";
 
 /** Does a report still hold: its page, its inputs, its numbers? */
@@ -47,6 +48,6 @@ async function studyOf(io: Io, report: string, typed: string | undefined): Promi
     io.err("no study folder given with --study: only the page is checked\n");
     return null;
   }
-  io.err(`study folder: ${relative(io.folder, above) || "."}\n`);
+  io.err(`study folder: ${shownPath(io, above)}\n`);
   return above;
 }

@@ -12,9 +12,10 @@ const COLUMNS = [
   "faint",
   "window",
   "minutes",
-  "intensity",
   "device",
   "attempt",
+  "other_readers",
+  "intensity",
   "site",
   "lot",
   "operator",
@@ -22,17 +23,21 @@ const COLUMNS = [
 
 /**
  * Every person whose valid rapid result disagrees with the reference, by study code: what a monitor
- * looks up first. Nothing here changes a result: discordant results are listed, never resolved.
+ * looks up first, with what the other readers of the same device gave. Nothing here changes a result:
+ * discordant results are listed, never resolved.
  */
 export function discordantTable(records: StudyRecords): Table {
-  const rows = evaluatedSets(records).flatMap((set) => {
-    const devices = devicesOf(records, set);
-    return set.pairs
-      .filter(isDiscordant)
-      .map((pair) => [...cellColumns(cellOf(set)), ...rowOf(pair, countedDevice(devices, pair))]);
-  });
+  const byPerson = indexed(records.results, (result) => placeOf(result.analyte, result.person));
+  const rows = evaluatedSets(records).flatMap((set) =>
+    set.pairs.filter(isDiscordant).map((pair) => {
+      const results = byPerson.get(placeOf(set.analyte, pair.person)) ?? [];
+      return [...cellColumns(cellOf(set)), ...rowOf(pair, set, results)];
+    }),
+  );
   return { name: "discordant", columns: COLUMNS, rows };
 }
+
+const placeOf = (analyte: string, person: string) => `${analyte}\u0000${person}`;
 
 function isDiscordant({ rapid, reference }: Pair): boolean {
   return (
@@ -41,29 +46,28 @@ function isDiscordant({ rapid, reference }: Pair): boolean {
   );
 }
 
-function devicesOf(records: StudyRecords, set: PairedSet): ReadonlyMap<string, readonly DeviceResult[]> {
-  const byPerson = new Map<string, DeviceResult[]>();
-  for (const result of records.results) {
-    if (result.analyte !== set.analyte || result.specimen !== set.specimen) continue;
-    if (result.reader !== set.reader) continue;
-    const devices = byPerson.get(result.person);
-    if (devices === undefined) byPerson.set(result.person, [result]);
-    else devices.push(result);
+function indexed<Item>(items: readonly Item[], keyOf: (item: Item) => string): ReadonlyMap<string, Item[]> {
+  const index = new Map<string, Item[]>();
+  for (const item of items) {
+    const key = keyOf(item);
+    const found = index.get(key);
+    if (found === undefined) index.set(key, [item]);
+    else found.push(item);
   }
-  return byPerson;
+  return index;
 }
 
-/** The device that the pair was made of: the one with the pair's result and minutes. */
-function countedDevice(
-  devices: ReadonlyMap<string, readonly DeviceResult[]>,
-  pair: Pair,
-): DeviceResult | undefined {
-  return devices
-    .get(pair.person)
-    ?.find((device) => device.result === pair.rapid && device.minutes === pair.minutes);
-}
-
-function rowOf(pair: Pair, device: DeviceResult | undefined): Cell[] {
+function rowOf(pair: Pair, set: PairedSet, results: readonly DeviceResult[]): Cell[] {
+  const counted = results.find(
+    (result) =>
+      result.specimen === set.specimen &&
+      (result.reader === set.reader || set.reader === "consensus") &&
+      result.result === pair.rapid &&
+      result.minutes === pair.minutes,
+  );
+  const beside = results.filter(
+    (result) => result.device === counted?.device && result.reader !== set.reader,
+  );
   return [
     pair.person,
     pair.weight,
@@ -72,11 +76,12 @@ function rowOf(pair: Pair, device: DeviceResult | undefined): Cell[] {
     pair.faint,
     pair.window,
     pair.minutes,
-    device?.intensity ?? null,
-    device?.device ?? null,
-    device?.attempt ?? null,
+    counted?.device ?? null,
+    counted?.attempt ?? null,
+    beside.map(({ reader, result, faint }) => `${reader} ${result}${faint ? " (faint)" : ""}`).join("; "),
+    [counted, ...beside].find((result) => typeof result?.intensity === "number")?.intensity ?? null,
     pair.site,
-    device?.lot ?? null,
-    device?.operator ?? null,
+    counted?.lot ?? null,
+    counted?.operator ?? null,
   ];
 }

@@ -68,6 +68,9 @@ export function accuracyTable(evaluation: Evaluation): Table {
   };
 }
 
+/** As the method chooses it. */
+const RATIO_INTERVAL = "log (score where a count is 0)";
+
 type Measured = readonly [
   measure: string,
   estimate: Parameters<typeof estimateColumns>[0],
@@ -88,10 +91,10 @@ function measuresOf(accuracy: Accuracy): Measured[] {
     ["specificity", accuracy.specificity],
     ["sensitivity", accuracy.wilson.sensitivity, "wilson"],
     ["specificity", accuracy.wilson.specificity, "wilson"],
-    ["positive_likelihood_ratio", accuracy.positiveLikelihoodRatio, "see methods"],
-    ["negative_likelihood_ratio", accuracy.negativeLikelihoodRatio, "see methods"],
-    ["diagnostic_odds_ratio", accuracy.diagnosticOddsRatio, "see methods"],
-    ["youden", accuracy.youden, "see methods"],
+    ["positive_likelihood_ratio", accuracy.positiveLikelihoodRatio, RATIO_INTERVAL],
+    ["negative_likelihood_ratio", accuracy.negativeLikelihoodRatio, RATIO_INTERVAL],
+    ["diagnostic_odds_ratio", accuracy.diagnosticOddsRatio, "log (exact where a count is 0)"],
+    ["youden", accuracy.youden, "newcombe"],
     ["overall_accuracy", accuracy.overallAccuracy],
     ["apparent_prevalence", accuracy.apparentPrevalence],
     ["reference_prevalence", accuracy.referencePrevalence],
