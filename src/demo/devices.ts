@@ -1,11 +1,12 @@
-import { dateOf } from "./calendar.ts";
 import { type Draws, drawsOf } from "./draws.ts";
 import { OPERATORS, type Operator } from "./operators.ts";
 import { BACKGROUND, INVALID, READING_TIME, SITES } from "./scenario.ts";
 import type { Device, InvalidCause, SiteId, TestedSpecimen, Visit } from "./world.ts";
 
 const MINUTE = 60;
-const DAMP_MONTHS = new Set(["07", "08"]);
+const OPERATOR_BY_ID = new Map(OPERATORS.map((operator) => [operator.id, operator]));
+/** July and August 2026. */
+const DAMP_DAYS = { from: 91, to: 152 };
 
 /** One device for each specimen tested, and a second one after an invalid result; in the order of use. */
 export function runDevices(seed: number, visits: readonly Visit[], linesWithoutControl: number): Device[] {
@@ -56,7 +57,7 @@ function runDevice(
 }
 
 export function operatorOf(visit: Visit): Operator {
-  return OPERATORS.find(({ id }) => id === visit.operator) as Operator;
+  return OPERATOR_BY_ID.get(visit.operator) as Operator;
 }
 
 function lotOf(visit: Visit): string {
@@ -70,7 +71,7 @@ function drawTemperature(draws: Draws): number {
 }
 
 function drawHumidity(draws: Draws, site: SiteId, day: number): number {
-  const damp = DAMP_MONTHS.has(dateOf(day).slice(5, 7)) ? (site === "T" ? 14 : 7) : 0;
+  const damp = day >= DAMP_DAYS.from && day <= DAMP_DAYS.to ? (site === "T" ? 14 : 7) : 0;
   return Math.round(Math.min(97, Math.max(28, draws.normal(60 + damp, 10))));
 }
 

@@ -41,13 +41,13 @@ export function drawsOf(seed: number, stage: string): Draws {
 }
 
 function weightedKey<Key extends string>(weights: Readonly<Record<Key, number>>, uniform: number): Key {
-  const entries = Object.entries(weights) as [Key, number][];
-  let left = uniform * entries.reduce((sum, [, weight]) => sum + weight, 0);
-  for (const [key, weight] of entries) {
-    left -= weight;
+  const keys = Object.keys(weights) as Key[];
+  let left = uniform * keys.reduce((sum, key) => sum + weights[key], 0);
+  for (const key of keys) {
+    left -= weights[key];
     if (left < 0) return key;
   }
-  return (entries.at(-1) as [Key, number])[0];
+  return keys.at(-1) as Key;
 }
 
 /** Goes through the list once, taking each item with the chance that still fills the sample. */

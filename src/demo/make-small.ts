@@ -7,8 +7,8 @@ import { countsStudyText, wideStudyText } from "./small-texts.ts";
 import { csvText, type Row, type RowsOf, type Table, writeTables } from "./tables.ts";
 
 const NOTHING_PLANTED = { secondVisits: 0, secondEnrolments: 0, linesWithoutControl: 0, triggeredByIndex: 0 };
-const WIDE_SEED = 20260402;
-const WIDE_PLAN: Plan = {
+export const WIDE_SEED = 20260402;
+export const WIDE_PLAN: Plan = {
   ...NOTHING_PLANTED,
   sizes: { B: 70, O: 50, T: 0, K: 0, L: 0 },
   pending: 1,
