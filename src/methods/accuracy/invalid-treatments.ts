@@ -2,6 +2,7 @@ import * as v from "valibot";
 import { choice, count, level, proportionEstimate } from "../../core/fields.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
 import { type Note, note } from "../../core/note.ts";
+import { notesAt } from "../notes-at.ts";
 import { intervalMethod } from "../proportion/intervals/fields.ts";
 import { estimateProportion } from "../proportion/proportion-interval.ts";
 import { fourCounts } from "./fields.ts";
@@ -84,19 +85,24 @@ function notesOn(
   positives: number,
   negatives: number,
 ): Note[] {
-  const margins: [number, string, string][] = [
-    [positives, "no_positives", "nobody was reference-positive: sensitivity can't be estimated"],
-    [negatives, "no_negatives", "nobody was reference-negative: specificity can't be estimated"],
-  ];
-  const notes = margins
-    .filter(([people]) => people === 0)
-    .map(([, code, message]) => note(code, "treatments", message));
-  const bare: [boolean, string, string][] = [
-    [validPositives === 0 && positives > 0, "treatments.0.sensitivity", "every reference-positive"],
-    [validNegatives === 0 && negatives > 0, "treatments.0.specificity", "every reference-negative"],
-  ];
-  for (const [holds, path, whose] of bare) {
-    if (holds) notes.push(note("all_invalid", path, `${whose} person's result was invalid: nobody is left`));
+  const notes: Note[] = [];
+  const rows = [0, 1, 2, 3];
+  if (positives === 0) {
+    const paths = [...rows.map((row) => `treatments.${row}.sensitivity`), "invalidRatePositives"];
+    notes.push(...notesAt("no_positives", paths, "nobody was reference-positive"));
+  } else if (validPositives === 0) {
+    const message = "every reference-positive person's result was invalid: nobody is left";
+    notes.push(note("all_invalid", "treatments.0.sensitivity", message));
+  }
+  if (negatives === 0) {
+    const paths = [...rows.map((row) => `treatments.${row}.specificity`), "invalidRateNegatives"];
+    notes.push(...notesAt("no_negatives", paths, "nobody was reference-negative"));
+  } else if (validNegatives === 0) {
+    const message = "every reference-negative person's result was invalid: nobody is left";
+    notes.push(note("all_invalid", "treatments.0.specificity", message));
+  }
+  if (positives + negatives === 0) {
+    notes.push(...notesAt("no_observations", ["yield", "invalidRate"], "nobody was tested"));
   }
   return notes;
 }

@@ -128,6 +128,9 @@ function expectedWidth(share: number, limits: readonly Limits[]): number {
   return width;
 }
 
+/** Limits closer than this are the same limit, found twice: no gap lies between them. */
+const SAME = 1e-12;
+
 /**
  * Between neighbouring limits the covered results don't change and their probability has a single
  * peak, so the lowest coverage stands at a limit, approached from one of its sides.
@@ -136,19 +139,13 @@ function infimum(limits: readonly Limits[]): { proportion: number; coverage: num
   let lowest = { proportion: 0.5, coverage: 1 };
   const ends = new Set([0, 1, ...limits.flatMap(({ lower, upper }) => [lower, upper])]);
   for (const share of ends) {
-    const justBelow: Contains = ({ lower, upper }) => lower < share && share <= upper;
-    const justAbove: Contains = ({ lower, upper }) => lower <= share && share < upper;
-    for (const contains of sidesOf(share, justBelow, justAbove)) {
-      const coverage = coverageAt(share, limits, contains);
+    for (const beside of [share - SAME, share + SAME]) {
+      if (beside < 0 || beside > 1) continue;
+      const coverage = coverageAt(share, limits, within(beside));
       if (coverage < lowest.coverage) lowest = { proportion: share, coverage };
     }
   }
   return lowest;
-}
-
-function sidesOf(share: number, justBelow: Contains, justAbove: Contains): Contains[] {
-  if (share === 0) return [justAbove];
-  return share === 1 ? [justBelow] : [justBelow, justAbove];
 }
 
 export const coverage = defineMethod({
@@ -188,6 +185,7 @@ export const coverage = defineMethod({
       tolerance: { relative: 1e-9 },
       source: "clopper1934",
       recomputedBy: "R 4.2.2 sum of dbinom over the results covered by qbeta limits",
+      memory: true,
     },
   ],
 });

@@ -3,8 +3,9 @@ import type { ProportionEstimate } from "../../core/estimate.ts";
 import { choice, count, level, proportion, proportionEstimate, quantity } from "../../core/fields.ts";
 import { InputError } from "../../core/input-error.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
-import { type Note, note } from "../../core/note.ts";
+import type { Note } from "../../core/note.ts";
 import { incompleteBeta } from "../../numeric/incomplete-beta.ts";
+import { notesAt } from "../notes-at.ts";
 import { intervalMethod } from "./intervals/fields.ts";
 import { estimateProportion, type IntervalSettings, lowerLimit, upperLimit } from "./proportion-interval.ts";
 import { settledTotal } from "./settle.ts";
@@ -66,7 +67,8 @@ export function judgeCriterion(input: CriterionInput, options: CriterionOptions)
   const verdict = verdictOf(estimated, threshold, direction);
   if (verdict === "not_estimable") {
     const values = { proportion: estimated, verdict, probability: null, settledBy: null, further: null };
-    return { values, notes: [note("no_observations", "proportion", "nothing was observed")] };
+    const paths = ["proportion", "probability", "settledBy", "further"];
+    return { values, notes: notesAt("no_observations", paths, "nothing was observed") };
   }
   const tail = direction === "at_least" ? "upper" : "lower";
   const probability = incompleteBeta(threshold, seen + 0.5, total - seen + 0.5, tail);
@@ -99,6 +101,8 @@ export function verdictOf(
   return lower > threshold ? "not_met" : "undecided";
 }
 
+const TO_SETTLE = ["settledBy", "further"];
+
 function settle(
   { count: seen, total, threshold, direction }: CriterionInput,
   settings: IntervalSettings,
@@ -109,13 +113,13 @@ function settle(
   if (share === threshold) {
     const message =
       "the proportion observed equals the threshold: no number of observations like these decides";
-    return { settledBy: null, notes: [note("at_threshold", "settledBy", message)] };
+    return { settledBy: null, notes: notesAt("at_threshold", TO_SETTLE, message) };
   }
   const horizon = Math.max(SETTLE_HORIZON, 100 * total);
   const settledBy = settledTotal({ ...questionOf(seen, total, threshold, direction, settings), horizon });
   if (settledBy !== null) return { settledBy, notes: [] };
   const message = `even ${horizon} observations like these would not decide`;
-  return { settledBy, notes: [note("beyond_horizon", "settledBy", message)] };
+  return { settledBy, notes: notesAt("beyond_horizon", TO_SETTLE, message) };
 }
 
 /** The search counts as events what lies above the threshold: those seen, or the others. */
@@ -162,6 +166,7 @@ export const criterion = defineMethod({
       tolerance: { relative: 0 },
       source: "clopper1934",
       recomputedBy: "R 4.2.2: ceiling(log(.025) / log(.95))",
+      memory: true,
     },
     {
       name: "5 of 5 against at least 95 %, one-sided: 59 would do",
@@ -171,6 +176,7 @@ export const criterion = defineMethod({
       tolerance: { relative: 0 },
       source: "clopper1934",
       recomputedBy: "R 4.2.2: ceiling(log(.05) / log(.95))",
+      memory: true,
     },
     {
       name: "198 of 200 against at least 98 %",
@@ -184,6 +190,7 @@ export const criterion = defineMethod({
       tolerance: { relative: 1e-9 },
       source: "brown2001",
       recomputedBy: "R 4.2.2: qbeta, pbeta, and a search over all totals up to 50,000",
+      memory: true,
     },
     {
       name: "nothing observed",

@@ -2,8 +2,8 @@ import * as v from "valibot";
 import { count, level, proportion, proportionEstimate, quantity } from "../../core/fields.ts";
 import { InputError } from "../../core/input-error.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
-import { note } from "../../core/note.ts";
 import { binomialCdf, binomialMass } from "../../numeric/binomial.ts";
+import { notesAt } from "../notes-at.ts";
 import { intervalMethod } from "./intervals/fields.ts";
 import { noMoreProbable } from "./no-more-probable.ts";
 import { estimateProportion } from "./proportion-interval.ts";
@@ -37,7 +37,8 @@ export function testProportion(input: ExactTestInput, options: ExactTestOptions)
   const observed = estimateProportion(seen, total, options);
   if (total === 0) {
     const values = { proportion: observed, twoSided: null, greater: null, less: null };
-    return { values, notes: [note("no_observations", "proportion", "nothing was observed")] };
+    const paths = ["proportion", "twoSided", "greater", "less"];
+    return { values, notes: notesAt("no_observations", paths, "nothing was observed") };
   }
   const less = binomialCdf(seen, total, hypothesis, "lower");
   const greater = binomialCdf(seen - 1, total, hypothesis, "upper");

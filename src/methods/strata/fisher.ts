@@ -3,6 +3,7 @@ import { count, estimate, level, quantity } from "../../core/fields.ts";
 import { InputError } from "../../core/input-error.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
 import { type Note, note } from "../../core/note.ts";
+import { notesAt } from "../notes-at.ts";
 import { conditionalOddsRatio } from "./conditional-odds-ratio.ts";
 import { fisherProbabilities } from "./fisher-probabilities.ts";
 
@@ -41,14 +42,16 @@ export function fisherTest({ first, second }: FisherInput, options: FisherOption
   const oddsRatio = conditionalOddsRatio(first, second, options.level);
   if (first.total === 0 || second.total === 0) {
     const values = { oddsRatio, twoSided: null, greater: null, less: null };
-    return { values, notes: [note("no_observations", "twoSided", "a group is empty: nothing to compare")] };
+    const paths = ["oddsRatio", "twoSided", "greater", "less"];
+    return { values, notes: notesAt("no_observations", paths, "a group is empty: nothing to compare") };
   }
   const notes: Note[] = [];
   if (oddsRatio.lower === null) {
     notes.push(note("no_variation", "oddsRatio", "all results are the same: any odds ratio fits them"));
   } else if (oddsRatio.upper === null) {
-    const message = "the largest count the margins allow: the odds ratio has no upper limit";
-    notes.push(note("unbounded", "oddsRatio.upper", message));
+    const message =
+      "the largest count the margins allow: the odds ratio is infinite, only a lower limit exists";
+    notes.push(note("unbounded", "oddsRatio", message));
   }
   return { values: { oddsRatio, ...fisherProbabilities(first, second) }, notes };
 }
@@ -115,6 +118,7 @@ export const fisher = defineMethod({
       tolerance: { relative: 1e-8 },
       source: "fisher1935",
       recomputedBy: "R 4.2.2: 2 / choose(10, 5)",
+      memory: true,
     },
   ],
 });
