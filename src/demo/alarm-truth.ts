@@ -1,5 +1,5 @@
 import type { CellTruth } from "./cell-truth.ts";
-import type { Fault, FaultKind } from "./faults.ts";
+import type { Fault, FaultKind } from "./fault.ts";
 import { LOTS, SITES } from "./scenario.ts";
 import type { Device, World } from "./world.ts";
 

@@ -1,8 +1,8 @@
 import { SITES } from "./scenario.ts";
 import type { SiteId } from "./world.ts";
 
-export const WIDE_STUDY_ID = "SELBRIA-WIDE";
-export const COUNTS_STUDY_ID = "SELBRIA-COUNTS";
+const WIDE_STUDY_ID = "SELBRIA-WIDE";
+const COUNTS_STUDY_ID = "SELBRIA-COUNTS";
 
 /** `study.yaml` of the small study whose readings stand one row for each device and reader. */
 export function wideStudyText(seed: number, sites: readonly SiteId[]): string {

@@ -1,13 +1,13 @@
 import { type AlarmTruth, alarmTruths, isCounted } from "./alarm-truth.ts";
 import { cellsOf } from "./cases.ts";
 import { type CellTruth, cellTruth } from "./cell-truth.ts";
-import type { Fault, FaultKind } from "./faults.ts";
+import type { Fault, FaultKind } from "./fault.ts";
 import { type OperatorTruth, operatorTruths } from "./operator-truth.ts";
 import { ANALYTES, LINE_OF } from "./scenario.ts";
 import type { Table, TableName } from "./tables.ts";
 import type { AnalyteId, Reading, World } from "./world.ts";
 
-export interface PlantedFault {
+interface PlantedFault {
   readonly kind: FaultKind;
   readonly file: string;
   /** Lines of the file, the header being line 1. */

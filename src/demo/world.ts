@@ -4,7 +4,7 @@ export type AnalyteId = "hbsag" | "anti_hcv";
 export type SiteId = "B" | "O" | "T" | "K" | "L";
 export type ArmId = "A" | "B";
 export type OperatorId = `OP-${number}`;
-export type ReaderId = "R1" | "R2" | "OR";
+type ReaderId = "R1" | "R2" | "OR";
 export type InvalidCause = "no_flow" | "no_control" | "smear" | "leak";
 export type TestedType = "venous_whole_blood" | "fingerstick";
 export type Seen = "absent" | "faint" | "clear" | "unreadable";
@@ -50,7 +50,7 @@ export interface Visit {
   readonly tested: readonly TestedSpecimen[];
 }
 
-export interface PlasmaSpecimen {
+interface PlasmaSpecimen {
   readonly id: string;
   readonly collectedAt: number;
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { type FaultKind, PLANTED } from "../../src/demo/faults.ts";
+import { type FaultKind, PLANTED } from "../../src/demo/fault.ts";
 import { committedTruth, recordsOf, rowsOf } from "./folder.ts";
 
 const truth = committedTruth();
