@@ -69,7 +69,7 @@ export function predictiveCurve(data: PredictiveCurveData): Specification {
     ...programmeRules(drawn, flags),
     ...lines(data),
     ...programmePoints(drawn),
-    programmeValues(drawn, domain),
+    ...programmeValues(drawn, domain),
     ...curveNames(within(data.curve, domain), domain, words),
     yTitle(words),
   ]);

@@ -34,33 +34,43 @@ export function flagsOf(programmes: readonly Programme[], domain: Domain, words:
   return placed.map((flag) => ({ ...flag, lane: flag.lane + raised }));
 }
 
+const x = { field: "prevalence", type: "quantitative" as const };
+/** Pixels, not a share: outside the scale of the y axis. */
+const height = (field: string) => ({ field, type: "quantitative" as const, scale: null });
+
 /** A rule for each programme, with its name and prevalence. */
 export function programmeRules(programmes: readonly Programme[], flags: readonly PlacedFlag[]): Layer[] {
-  return programmes.flatMap((programme, index): Layer[] => {
-    const flag = flags[index];
-    if (flag === undefined) return [];
-    const top = -8 - flag.lane * LANE;
-    const x = { field: "prevalence", type: "quantitative" } as const;
-    const values = [{ prevalence: programme.prevalence, words: flagText(programme) }];
-    return [
-      {
-        data: { values },
-        mark: { type: "rule", color: amber, strokeWidth: 1, strokeDash: [1.5, 2.5] },
-        encoding: { x, y: { value: top - 13 }, y2: { value: CURVE_HEIGHT } },
-      },
-      {
-        data: { values },
-        mark: {
-          type: "text",
-          color: amber,
-          align: flag.anchor === "start" ? "left" : "right",
-          baseline: "alphabetic",
-          dx: flag.anchor === "start" ? FLAG_OFFSET : -FLAG_OFFSET,
-        },
-        encoding: { x, y: { value: top - 4 }, text: { field: "words" } },
-      },
-    ];
+  const marked = programmes.map((programme, index) => {
+    const lane = flags[index]?.lane ?? 0;
+    return {
+      prevalence: programme.prevalence,
+      words: flagText(programme),
+      anchor: flags[index]?.anchor ?? "start",
+      top: -21 - lane * LANE,
+      baseline: -12 - lane * LANE,
+      foot: CURVE_HEIGHT,
+    };
   });
+  const sides = [
+    ["start", "left", FLAG_OFFSET],
+    ["end", "right", -FLAG_OFFSET],
+  ] as const;
+  const names = sides
+    .map(([anchor, align, dx]) => ({ align, dx, values: marked.filter((one) => one.anchor === anchor) }))
+    .filter(({ values }) => values.length > 0)
+    .map(
+      ({ align, dx, values }): Layer => ({
+        data: { values },
+        mark: { type: "text", color: amber, align, baseline: "alphabetic", dx },
+        encoding: { x, y: height("baseline"), text: { field: "words" } },
+      }),
+    );
+  const rules: Layer = {
+    data: { values: marked },
+    mark: { type: "rule", color: amber, strokeWidth: 1, strokeDash: [1.5, 2.5] },
+    encoding: { x, y: height("top"), y2: { field: "foot" } },
+  };
+  return marked.length === 0 ? [] : [rules, ...names];
 }
 
 /** The two predictive values of each programme as points on the curves. */
@@ -89,29 +99,42 @@ export function programmePoints(programmes: readonly Programme[]): Layer[] {
   );
 }
 
+/** Below this share there is no room for figures between a point and the axis. */
+const LOW = 0.08;
+
 /** The PPV in figures beside its point, where the next rule leaves room. */
-export function programmeValues(programmes: readonly Programme[], domain: Domain): Layer {
-  const roomy = programmes.filter((one) =>
-    programmes.every((other) => {
-      const distance = pixel(other.prevalence, domain) - pixel(one.prevalence, domain);
-      return other === one || distance < -8 || distance > VALUE_ROOM;
-    }),
-  );
-  return {
-    data: {
-      values: roomy
-        .filter((programme) => programme.ppv.value !== null)
-        .map(({ prevalence, ppv }) => ({
-          prevalence,
-          value: ppv.value,
-          words: estimatedPercent(ppv.value, ""),
-        })),
-    },
-    mark: { type: "text", align: "left", baseline: "top", dx: 5, dy: 5, color: deep, fontWeight: 600 },
-    encoding: {
-      x: { field: "prevalence", type: "quantitative" },
-      y: yChannel("value"),
-      text: { field: "words" },
-    },
-  };
+export function programmeValues(programmes: readonly Programme[], domain: Domain): Layer[] {
+  const values = programmes
+    .filter((one) => hasRoom(one, programmes, domain))
+    .flatMap(({ prevalence, ppv }) =>
+      ppv.value === null ? [] : [{ prevalence, value: ppv.value, words: estimatedPercent(ppv.value, "") }],
+    );
+  const places = [
+    { values: values.filter(({ value }) => value >= LOW), baseline: "top" as const, dy: 5 },
+    { values: values.filter(({ value }) => value < LOW), baseline: "bottom" as const, dy: -4 },
+  ];
+  return places
+    .filter((place) => place.values.length > 0)
+    .map(
+      (place): Layer => ({
+        data: { values: place.values },
+        mark: {
+          type: "text",
+          align: "left",
+          baseline: place.baseline,
+          dx: 5,
+          dy: place.dy,
+          color: deep,
+          fontWeight: 600,
+        },
+        encoding: { x, y: yChannel("value"), text: { field: "words" } },
+      }),
+    );
+}
+
+function hasRoom(one: Programme, all: readonly Programme[], domain: Domain): boolean {
+  return all.every((other) => {
+    const distance = pixel(other.prevalence, domain) - pixel(one.prevalence, domain);
+    return other === one || distance < -8 || distance > VALUE_ROOM;
+  });
 }

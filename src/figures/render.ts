@@ -22,7 +22,6 @@ async function load(): Promise<Renderer> {
   return {
     compile: (specification) => vegaLite.compile(specification, { logger }).spec,
     async draw(spec) {
-      vega.resetSVGDefIds();
       const view = new vega.View(vega.parse(spec), { renderer: "none", logger });
       const svg = await view.toSVG();
       view.finalize();
@@ -43,11 +42,14 @@ export async function renderSpecification(specification: Specification): Promise
 }
 
 function finish(svg: string, specification: Specification): string {
-  const name = specification.name ?? "figure";
   const { width, height } = sizeOf(svg);
+  const renamed = namesInOrder(specification.name ?? "figure");
   const body = svg
     .replace(/^[\s\S]*?<svg[^>]*>/, "")
-    .replace(/(id="|url\(#)((?:clip|gradient|p_)\w*)/g, `$1${name}-$2`)
+    .replace(
+      /(id="|url\(#)((?:clip|gradient|p_)\w*)/g,
+      (_, before: string, id: string) => before + renamed(id),
+    )
     .replace(/<[^>]*>/g, tidied)
     .replace(
       /<path class="(?:background|foreground)"[^>]*><\/path>|<path class="(?:back|fore)ground"[^>]*\/>/g,
@@ -60,6 +62,16 @@ function finish(svg: string, specification: Specification): string {
     `<title>${escaped(title)}</title><desc>${escaped(String(specification.description ?? ""))}</desc>`,
     body,
   ].join("");
+}
+
+/** New ids in the order in which the old ones appear: Vega counts on from figure to figure. */
+function namesInOrder(name: string): (id: string) => string {
+  const known = new Map<string, string>();
+  return (id) => {
+    const found = known.get(id) ?? `${name}-${known.size + 1}`;
+    known.set(id, found);
+    return found;
+  };
 }
 
 /** One tag without roles (the whole is one image) and with coordinates to a thousandth of a pixel. */
