@@ -1,0 +1,36 @@
+import { InputError } from "../core/input-error.ts";
+
+const OPENING = '<script type="application/json" id="evaluation">';
+const CLOSING = "</script>";
+
+/**
+ * JSON that can stand inside a script element: no `<`, so that nothing closes the element or opens a
+ * comment; no U+2028 or U+2029, which old parsers take for line ends. It reads back to the same value.
+ */
+export function embeddedJson(value: unknown): string {
+  return JSON.stringify(value).replace(/[<\u2028\u2029]/g, (sign) => {
+    return `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`;
+  });
+}
+
+/** The script element that carries the evaluation. It is data: no browser runs it. */
+export function embedEvaluation(value: unknown): string {
+  return `${OPENING}${embeddedJson(value)}${CLOSING}`;
+}
+
+/**
+ * Takes the evaluation out of a report, as it was put in: not yet checked against its schema.
+ *
+ * @throws InputError where the page carries no evaluation, or a damaged one
+ */
+export function readEmbeddedEvaluation(html: string): unknown {
+  const start = html.lastIndexOf(OPENING);
+  if (start < 0) throw new InputError(["report"], "a report with an evaluation inside", "a page without one");
+  const from = start + OPENING.length;
+  const end = html.indexOf(CLOSING, from);
+  try {
+    return JSON.parse(html.slice(from, end < 0 ? undefined : end));
+  } catch {
+    throw new InputError(["report", "evaluation"], "JSON as it was written", html.slice(from, end));
+  }
+}

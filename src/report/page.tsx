@@ -1,0 +1,43 @@
+import type { Report } from "./context.ts";
+import { shortHash } from "./formats.ts";
+import { Answer } from "./sections/answer.tsx";
+import { Care } from "./sections/care.tsx";
+import { Contents } from "./sections/contents.tsx";
+import { Evidence } from "./sections/evidence.tsx";
+import { TenThousand } from "./sections/ten-thousand.tsx";
+import { Title } from "./sections/title.tsx";
+
+/** The body of the page: the answer first, then what it means, then what to mind, then the evidence. */
+export function Page({ report }: { report: Report }) {
+  const { page } = report.words;
+  return (
+    <>
+      <a class="skip" href="#answer">
+        {page.skip}
+      </a>
+      <main>
+        <Title report={report} />
+        <Answer report={report} />
+        <TenThousand report={report} />
+        <Care report={report} />
+        <Contents report={report} />
+        <Evidence report={report} />
+      </main>
+      <footer>
+        <p>
+          {page.footer} {hashes(report)}
+        </p>
+      </footer>
+    </>
+  );
+}
+
+function hashes({ evaluation, words }: Report): string {
+  const { provenance, software, study } = evaluation;
+  return words.page.hashes(
+    shortHash(provenance.dataSha256),
+    shortHash(provenance.planSha256),
+    software,
+    study.seed,
+  );
+}

@@ -1,0 +1,90 @@
+import type { Evaluation } from "../../evaluation/document.ts";
+import type { Report } from "../context.ts";
+import * as formats from "../formats.ts";
+
+type Limits = formats.Limits;
+type Proportion = Evaluation["accuracy"][number]["sensitivity"];
+
+/** Said where a number can't be given; the reason stands in the notes below. */
+export function Absent({ report }: { report: Report }) {
+  return <span class="absent">{report.words.page.notEstimable}</span>;
+}
+
+/** Right and all: "111 / 113". */
+export function Counts({ of }: { of: { readonly count: number; readonly total: number } }) {
+  return <>{formats.countOf(of.count, of.total)}</>;
+}
+
+/** A percentage (without its sign) and its limits in the muted ink. */
+export function PercentInterval(props: { report: Report; of: Limits; threshold?: number }) {
+  const { report, of } = props;
+  if (of.value === null) return <Absent report={report} />;
+  const decimals = formats.percentDecimals(of, props.threshold);
+  return (
+    <>
+      <b>{formats.percent(of.value, decimals)}</b>
+      <span class="limits">{formats.percentRange(of, decimals) ?? ""}</span>
+    </>
+  );
+}
+
+/** Limits of a percentage alone. */
+export function PercentLimits({ report, of }: { report: Report; of: Limits }) {
+  const limits = formats.percentRange(of);
+  return limits === null ? <Absent report={report} /> : <span class="limits">{limits}</span>;
+}
+
+/** Limits of a number in some format; an open side is said in words. */
+export function limitsText(report: Report, of: Limits, format: (value: number) => string): string {
+  if (of.lower !== null && of.upper !== null) return formats.range(format(of.lower), format(of.upper));
+  if (of.lower !== null) return `${format(of.lower)}, ${report.words.page.openAbove}`;
+  return of.upper === null ? "" : `${format(of.upper)}, ${report.words.page.openBelow}`;
+}
+
+/** A ratio, difference or other number with its limits. */
+export function NumberInterval(props: { report: Report; of: Limits; format: (value: number) => string }) {
+  const { report, of, format } = props;
+  if (of.value === null && of.lower === null && of.upper === null) return <Absent report={report} />;
+  return (
+    <>
+      <b>{of.value === null ? "∞" : format(of.value)}</b>
+      <span class="limits">{limitsText(report, of, format)}</span>
+    </>
+  );
+}
+
+/** Counts, percentage and limits in one cell, for tables with two measures side by side. */
+export function CountsAndPercent({ report, of }: { report: Report; of: Proportion }) {
+  return (
+    <>
+      <span class="counts">{formats.countOf(of.count, of.total)}</span>
+      <PercentInterval report={report} of={of} />
+    </>
+  );
+}
+
+/** Counts and percentage as text, for sentences: "1,541 of 1,549 (99.5 %, 99.0 to 99.8)". */
+export function proportionText(report: Report, of: Proportion): string {
+  const counts = report.words.general.outOf(formats.count(of.count), formats.count(of.total));
+  if (of.value === null) return counts;
+  const value = formats.percentSigned(of.value, formats.percentDecimals(of));
+  const span = spanText(report, of);
+  return `${counts} (${value}${span === null ? "" : `, ${span}`})`;
+}
+
+/** Limits of a percentage for sentences: "99.0 to 99.8". `null` where there are none. */
+export function spanText(report: Report, of: Limits): string | null {
+  if (of.lower === null || of.upper === null) return null;
+  const decimals = formats.percentDecimals(of);
+  return report.words.general.span(formats.percent(of.lower, decimals), formats.percent(of.upper, decimals));
+}
+
+/** The head of a column of percentages with limits: the sign, then what the limits are. */
+export function EstimateHead({ sign, limits }: { sign: string; limits: string }) {
+  return (
+    <>
+      {sign}
+      <span class="limits">{limits}</span>
+    </>
+  );
+}

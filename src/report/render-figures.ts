@@ -1,0 +1,72 @@
+import type { Evaluation, ReadingTime } from "../evaluation/document.ts";
+import { predictiveCurve } from "../figures/predictive-curve.ts";
+import { readingTimeHistogram } from "../figures/reading-time.ts";
+import { renderSpecification } from "../figures/render.ts";
+import type { Specification } from "../figures/specification.ts";
+import { type Cell, isComparator, mainCell, slug } from "./names.ts";
+
+/** A chart with two axes: its specification, fit to be restyled elsewhere, and its drawing. */
+export interface RenderedFigure {
+  /** Unique in the report; letters, digits and dashes, so that it can name a file. */
+  readonly name: string;
+  readonly spec: Specification;
+  readonly svg: string;
+}
+
+/** The name of the chart of one kind for one cell. */
+export function figureName(kind: "predictive" | "reading-time", cell: Cell): string {
+  return [kind, ...[cell.analyte, cell.specimen, cell.reader].map(slug)].join("-");
+}
+
+/**
+ * Draws the charts of an evaluation, in the order in which the report shows them. The command line
+ * writes the specifications to files and hands the drawings to `renderReport`.
+ */
+export async function renderFigures(evaluation: Evaluation): Promise<RenderedFigure[]> {
+  const figures: RenderedFigure[] = [];
+  for (const { name, spec } of specificationsOf(evaluation)) {
+    figures.push({ name, spec, svg: await renderSpecification(spec) });
+  }
+  return figures;
+}
+
+type Named = Pick<RenderedFigure, "name" | "spec">;
+
+function specificationsOf(evaluation: Evaluation): Named[] {
+  return [...curveCells(evaluation), ...timeCells(evaluation)];
+}
+
+/** One curve for each analyte that has a reference standard: its primary specimen and reader. */
+function curveCells({ predictive, study }: Evaluation): Named[] {
+  return study.analytes.flatMap((analyte): Named[] => {
+    const found = mainCell(predictive, analyte.id);
+    if (found === undefined || found.curve.length === 0 || isComparator(analyte)) return [];
+    const name = figureName("predictive", found);
+    const { curve, programmes } = found;
+    const data = { name, analyte: analyte.title, level: study.interval.level, curve, programmes };
+    return [{ name, spec: predictiveCurve(data) }];
+  });
+}
+
+function timeCells({ readingTime, study }: Evaluation): Named[] {
+  const titled = (id: string) => study.analytes.find((analyte) => analyte.id === id)?.title ?? id;
+  return timeGroups(readingTime).map(([first, ...others]) => {
+    const name = figureName("reading-time", first);
+    const analyte = [first, ...others].map((one) => titled(one.analyte)).join(", ");
+    const { window, people, histogram } = first;
+    return { name, spec: readingTimeHistogram({ name, analyte, window, people, histogram }) };
+  });
+}
+
+export type TimeGroup = readonly [ReadingTime, ...ReadingTime[]];
+
+/** Analytes read on the same devices have the same times: their histogram is drawn once. */
+export function timeGroups(times: readonly ReadingTime[]): TimeGroup[] {
+  const same = (one: ReadingTime, other: ReadingTime) =>
+    one.specimen === other.specimen &&
+    one.reader === other.reader &&
+    JSON.stringify([one.people, one.histogram]) === JSON.stringify([other.people, other.histogram]);
+  return times
+    .filter((one, place) => times.findIndex((other) => same(one, other)) === place)
+    .map((one) => [one, ...times.filter((other) => other !== one && same(one, other))]);
+}

@@ -1,0 +1,64 @@
+import { renderToString } from "preact-render-to-string";
+import { methodTexts } from "../evaluation/catalogue.ts";
+import type { Evaluation } from "../evaluation/document.ts";
+import { contentsOf } from "./contents.ts";
+import type { Report } from "./context.ts";
+import { embedEvaluation } from "./embed.ts";
+import { Page } from "./page.tsx";
+import { type RenderedFigure, renderFigures } from "./render-figures.ts";
+import { reportStyles } from "./styles.ts";
+import { en, type Words } from "./words/en.ts";
+
+export { readEmbeddedEvaluation } from "./embed.ts";
+export { type RenderedFigure, renderFigures } from "./render-figures.ts";
+
+export interface ReportOptions {
+  /** Drawings made by `renderFigures` for the same evaluation; drawn here when absent. */
+  readonly figures?: readonly RenderedFigure[];
+  readonly words?: Words;
+}
+
+/** Nothing may be fetched, run, framed or sent: the page is all there is. */
+const POLICY =
+  "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
+
+/**
+ * The report of an evaluation as one HTML file: no script runs in it and nothing is fetched; the
+ * evaluation is embedded and can be read back with `readEmbeddedEvaluation`. Same evaluation, same
+ * bytes: no time stamp, no path.
+ */
+export async function renderReport(evaluation: Evaluation, options: ReportOptions = {}): Promise<string> {
+  const words = options.words ?? en;
+  const figures = options.figures ?? (await renderFigures(evaluation));
+  const report: Report = {
+    evaluation,
+    words,
+    figures: new Map(figures.map((figure) => [figure.name, figure])),
+    methodTexts,
+    contents: contentsOf(evaluation, words),
+  };
+  return [
+    "<!doctype html>",
+    `<html lang="${words.language}">`,
+    renderToString(<Head report={report} />),
+    `<body>${renderToString(<Page report={report} />)}`,
+    embedEvaluation(evaluation),
+    "</body></html>",
+    "",
+  ].join("\n");
+}
+
+function Head({ report }: { report: Report }) {
+  const { study } = report.evaluation;
+  const styles = reportStyles(report.words.page.running(study.title), report.words.page.footer);
+  return (
+    <head>
+      <meta charSet="utf-8" />
+      <meta http-equiv="Content-Security-Policy" content={POLICY} />
+      <meta name="viewport" content="width=device-width, initial-scale=1" />
+      <meta name="referrer" content="no-referrer" />
+      <title>{`${study.title} · ${report.words.page.kind}`}</title>
+      <style dangerouslySetInnerHTML={{ __html: styles }} />
+    </head>
+  );
+}

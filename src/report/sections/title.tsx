@@ -1,0 +1,30 @@
+import type { Report, SectionProps } from "../context.ts";
+
+/** What was studied, how large the study was, and whether its data are final. */
+export function Title({ report }: SectionProps) {
+  const { page, codes } = report.words;
+  const { study } = report.evaluation;
+  return (
+    <header class="title">
+      <p class="over">
+        {page.kind} <span aria-hidden="true">·</span> {codes.status[study.status]}
+      </p>
+      <h1>{study.title}</h1>
+      <p class="sub">{about(report).join(" · ")}</p>
+    </header>
+  );
+}
+
+function about(report: Report): string[] {
+  const { page } = report.words;
+  const { study, kit, participants } = report.evaluation;
+  return [
+    page.kit(kit.title, participants.lots.length, report.words.grammar.listed(participants.lots)),
+    page.enrolled(participants.enrolled),
+    ...(participants.devices > 0 ? [page.devices(participants.devices)] : []),
+    ...(study.dates === undefined
+      ? []
+      : [page.dates(page.date(study.dates.first), page.date(study.dates.last))]),
+    ...(study.protocol === undefined ? [] : [page.protocol(study.protocol.version)]),
+  ];
+}

@@ -1,0 +1,60 @@
+/** Horizontal rules only; tables as wide as their content; numbers to the right. */
+const TABLES = `
+.table-block{margin:.9rem 0}
+.table{overflow-x:auto;position:relative}
+.lead{margin-bottom:.4rem}
+.table caption{text-align:left}
+.fig-fourfold caption{display:none}
+table{border-collapse:collapse;font:.86rem/1.35 var(--sans);font-variant-numeric:tabular-nums}
+th,td{text-align:left;vertical-align:baseline;font-weight:400;padding:.36rem .6rem}
+tr>:first-child{padding-left:0}
+tr>:last-child{padding-right:0}
+thead th{color:var(--muted);font-size:.77rem;line-height:1.25;vertical-align:bottom;border-bottom:1px solid var(--ink)}
+tbody th{font-weight:600}
+tbody+tbody>tr:first-child>*{border-top:1px solid var(--rule)}
+table>tbody:last-of-type>tr:last-child>*{border-bottom:1px solid var(--ink)}
+tr.group th{font-weight:600;padding-bottom:.1rem}
+tr.group~tr th{font-weight:400;padding-left:.9rem}
+.number{text-align:right;white-space:nowrap}
+thead .number{white-space:normal}
+td.wide,th.wide{min-width:15rem;font-weight:400}
+.short{white-space:nowrap}
+td.figure{vertical-align:middle}
+#people .fig-strip{width:11.9rem;height:auto}
+.limits{display:inline-block;min-width:6.6em;margin-left:.55em;text-align:left;color:var(--muted);font-weight:400}
+.counts{color:var(--ink);margin-right:.9em}
+.absent{color:var(--muted);font-style:italic}
+.place{display:block;color:var(--muted);font-weight:400;font-size:.92em}
+h4 .place{display:inline;font:.8rem/1 var(--sans)}
+.key{display:inline-block;width:.8em;height:.65em;margin:0 .3em 0 .1em}
+.key+.key,.key.false{margin-left:.8em}
+.key.true{background:var(--deep)}
+.key.false{background:var(--ochre)}
+.aside{color:var(--muted);font-weight:400}
+.answered.here{font-weight:600}
+.answered.authors{font-style:italic}
+`;
+
+/** The answer: one line of evidence, then its plain sentences. */
+const ANSWERS = `
+.answers{width:100%}
+.answers .measured>.measure{padding-left:.6rem}
+.answers .measured>*{padding-top:.45rem;padding-bottom:0;vertical-align:middle}
+.answers .measured>.analyte{vertical-align:top;padding-top:.62rem;border-bottom:1px solid var(--rule);font-size:.95rem}
+.answers .measure{font-weight:400;min-width:8.6rem}
+.answers .analyte{min-width:5rem}
+.answers .fig-strip{width:13.375rem;height:auto}
+.answers .said>td{padding:.1rem 0 .5rem .6rem;font:.92rem/1.4 var(--serif);max-width:none;border-bottom:1px solid var(--rule);text-wrap:pretty}
+.answers tbody:last-of-type>tr>.analyte,.answers tbody:last-of-type>tr:last-child>*{border-bottom:1px solid var(--ink)}
+.answers tbody+tbody>tr:first-child>*{border-top:0}
+.answers thead .figure{padding-bottom:0}
+.answers .figure{padding:.3rem .2rem 0}
+.answers .criterion{color:var(--amber)}
+.answers .narrow{min-width:5.2rem;max-width:6rem}
+.answers .judgement .place{font-size:.8em}
+.verdict{font-weight:700;white-space:nowrap}
+.verdict.undecided,.verdict.not-estimable{font-weight:400;font-style:italic}
+.verdict.not-met{text-decoration:underline;text-decoration-thickness:1.5px;text-underline-offset:3px}
+`;
+
+export const TABLE_STYLES = [TABLES, ANSWERS].map((part) => part.trim()).join("\n");

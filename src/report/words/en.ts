@@ -1,0 +1,56 @@
+import { accuracy, general, joint, predictive, time, typed } from "./en/accuracy.ts";
+import { alarms, care } from "./en/alarms.ts";
+import { answer } from "./en/answer.ts";
+import { cautions } from "./en/cautions.ts";
+import { checklist } from "./en/checklist.ts";
+import { codes, reasons } from "./en/codes.ts";
+import { flow, invalid, participants, queries, subgroups } from "./en/flow.ts";
+import { methods, provenance } from "./en/methods.ts";
+import { page, sections } from "./en/page.ts";
+import { tenThousand } from "./en/people.ts";
+import { closed, counted, listed, numberWord, people, sentence } from "./en/plural.ts";
+import { study } from "./en/study.ts";
+import { terms } from "./en/terms.ts";
+
+/**
+ * Every word of the report, in English. A translation is another object of this shape, handed to
+ * `renderReport`; sentences that carry numbers are functions, so that each language bends its own.
+ */
+export const en = {
+  language: "en",
+  page,
+  sections,
+  terms,
+  codes,
+  reasons,
+  answer,
+  tenThousand,
+  alarms,
+  care,
+  study,
+  flow,
+  participants,
+  queries,
+  accuracy,
+  joint,
+  invalid,
+  subgroups,
+  predictive,
+  time,
+  typed,
+  methods,
+  checklist,
+  cautions,
+  provenance,
+  general,
+  grammar: { closed, counted, listed, numberWord, people, sentence },
+};
+
+/** The shape of the words: any text may stand where English has a certain one. */
+type Translatable<Part> = Part extends string
+  ? string
+  : Part extends (...facts: never[]) => unknown
+    ? Part
+    : { readonly [Key in keyof Part]: Translatable<Part[Key]> };
+
+export type Words = Translatable<typeof en>;

@@ -1,0 +1,22 @@
+export const cautions = {
+  heading: "Cautions",
+  lead: "What this report is, and what it is not.",
+  items: [
+    "This is not a medical device. It serves evaluation, planning and teaching.",
+    "It is not for finding out about, or treating, any person. Results of single people are never shown with their identity.",
+    "The national testing guideline and the regulator decide. Figures quoted from other documents bear the document and the date on which they were entered, and may have changed since.",
+    "Everything here depends on the data, the kit file and the criteria that were handed in. Their hashes, under provenance, say which they were.",
+    "Figures from one place may not hold in another: the people, how common the condition is, the operators and the lots all differ.",
+    "“Met” means met in this study, for this specimen, these lots, these readers and this reference. It is neither an approval nor an endorsement.",
+    "Where the comparison test is not a reference standard, the figures are agreement: they do not say which test is right.",
+    "What a result means holds only at the prevalence printed beside it.",
+    "Where several tests are combined, the result rests on how far their errors go together. Where that is not known, reactive results usually look more certain than they are.",
+    "No kit, reader or company is endorsed. The demonstration study is invented: its names are made up and its results simulated.",
+    "Personal data: use study codes, keep the key elsewhere, and follow the ethics approval.",
+    "Let a statistician review the primary conclusions, and every finding in a group that was not named beforehand.",
+    "Every exclusion belongs in the report. “Undecided” is a result, not a failure.",
+    "This program has not been validated under ISO 13485, IEC 62304 or 21 CFR 11. Whoever needs validated records keeps their own.",
+    "Incidents and complaints about bad lots go to the maker and the authority, not into this tool.",
+    "A figure or formula marked “cited from memory” waits for someone to check it against its source.",
+  ],
+} as const;

@@ -1,0 +1,147 @@
+/** Words for the codes of study file, kit file and evaluation document. */
+export const codes = {
+  verdicts: {
+    met: "met",
+    not_met: "not met",
+    undecided: "undecided",
+    not_estimable: "not estimable",
+  },
+  importance: { primary: "primary", secondary: "secondary" },
+  status: { draft: "Draft: the data are not final", locked: "Locked data" },
+  intervals: {
+    clopper_pearson: "exact (Clopper–Pearson)",
+    mid_p: "mid-p exact",
+    blaker: "Blaker exact",
+    wilson: "Wilson score",
+    wilson_corrected: "Wilson score, continuity-corrected",
+    jeffreys: "Jeffreys",
+    agresti_coull: "Agresti–Coull",
+    likelihood_ratio: "likelihood-ratio",
+  },
+  intervalsShort: {
+    clopper_pearson: "exact",
+    mid_p: "mid-p",
+    blaker: "Blaker",
+    wilson: "Wilson",
+    wilson_corrected: "Wilson corrected",
+    jeffreys: "Jeffreys",
+    agresti_coull: "Agresti–Coull",
+    likelihood_ratio: "likelihood-ratio",
+  },
+  selections: {
+    consecutive: "consecutive",
+    random: "random sample",
+    convenience: "convenience sample",
+    enriched: "enriched",
+    known_positive: "known positives",
+    known_negative: "known negatives",
+  },
+  roles: {
+    reference_standard: "reference standard",
+    comparator: "comparison test, not a reference standard",
+    imperfect: "reference known to be imperfect",
+  },
+  rapid: {
+    reactive: "reactive",
+    nonreactive: "non-reactive",
+    invalid: "invalid",
+    not_done: "not done",
+  },
+  reference: {
+    positive: "positive",
+    negative: "negative",
+    indeterminate: "indeterminate",
+    not_done: "not done",
+  },
+  invalidTreatments: {
+    set_aside: "set aside",
+    failure: "counted as failures",
+    reactive: "counted as reactive",
+    nonreactive: "counted as non-reactive",
+  },
+  windowTreatments: {
+    keep: "kept as read",
+    set_aside: "set aside",
+    invalid: "counted as invalid results",
+  },
+  windows: {
+    early: "before the window",
+    in: "in the window",
+    late: "after the window",
+    unknown: "time not known",
+  },
+  repeats: {
+    first: "the first device counts, even when it was invalid",
+    last: "the last device counts when an invalid one was repeated",
+    any: "any valid device counts when an invalid one was repeated",
+  },
+  readerUse: {
+    primary: "the results of one reader count",
+    consensus: "the consensus of all eye readers counts",
+    each: "each reader's results stand side by side",
+  },
+  disagreement: {
+    set_aside: "readers who disagree: set aside",
+    reactive: "readers who disagree: reactive",
+    nonreactive: "readers who disagree: non-reactive",
+  },
+  several: {
+    last: "last run counts",
+    all_reactive: "reactive if all runs are",
+    any_reactive: "reactive if any run is",
+  },
+  timedFrom: { specimen_applied: "the specimen is applied", buffer_applied: "the buffer is applied" },
+  faint: {
+    reactive: "a faint test line counts as reactive",
+    nonreactive: "a faint test line counts as non-reactive",
+  },
+  severities: { error: "error", warning: "warning", note: "note" },
+  consequences: {
+    row_set_aside: "row set aside",
+    value_ignored: "value ignored",
+    kept: "kept",
+  },
+  refused: {
+    enriched_sample:
+      "Predictive values of this study's own sample are not given: some people came in because they were likely to be positive or negative, so the share of positives is the study's making. The values at stated prevalences apply instead.",
+    comparator_not_reference:
+      "No predictive values are given: the comparison test is not a reference standard, so nobody's true state is known.",
+    no_data: "Predictive values of this study's own sample can't be given: there are no such people.",
+  },
+  assayResults: {
+    reactive: "reactive",
+    nonreactive: "non-reactive",
+    greyzone: "grey zone",
+    indeterminate: "indeterminate",
+    failed: "failed",
+  },
+  shapes: {
+    lines: "one row per line read; results are derived from the lines by the kit file",
+    results: "one row per result, as recorded",
+    counts: "tables of counts; single people are not known",
+  },
+} as const;
+
+/** Reasons why people or rows are not in a table. Other codes are shown as they stand. */
+export const reasons: Readonly<Record<string, string>> = {
+  not_eligible: "not eligible",
+  no_consent: "no consent",
+  not_consented: "no consent",
+  second_enrolment: "enrolled a second time",
+  enrolled_twice: "enrolled a second time",
+  rows_set_aside: "row set aside",
+  row_set_aside: "row set aside",
+  rapid_not_done: "rapid test not done",
+  rapid_invalid: "rapid result invalid",
+  invalid: "rapid result invalid",
+  reference_indeterminate: "reference indeterminate",
+  reference_not_done: "reference not done",
+  outside_window: "read outside the window",
+  readers_disagree: "readers disagree",
+  control_absent: "control line absent",
+  unreadable: "line unreadable",
+  too_early: "read too early",
+  too_late: "read too late",
+  recorded_invalid: "recorded as invalid",
+  not_recorded: "reason not recorded",
+};

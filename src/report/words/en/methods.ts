@@ -1,0 +1,73 @@
+import { statedPercent, THIN } from "../../formats.ts";
+
+export interface MethodFacts {
+  readonly level: number;
+  readonly interval: string;
+  readonly shape: "lines" | "results" | "counts";
+  readonly faint: string;
+  readonly window: string;
+  readonly invalid: string;
+  readonly outside: string;
+  readonly repeat: string;
+  readonly reader: string;
+  readonly seed: number;
+}
+
+export const methods = {
+  heading: "Methods",
+  lead: "How the numbers came about, for whoever wants to defend or to repeat them.",
+  topics: (facts: MethodFacts): readonly { readonly term: string; readonly text: string }[] => [
+    {
+      term: "From records to results",
+      text:
+        facts.shape === "lines"
+          ? `Every result is derived from the lines that were seen, by the rules of the kit file; a typed result is only held against it. A missing control line makes a device invalid; ${facts.faint}.`
+          : facts.shape === "results"
+            ? "Results were taken as recorded; the lines behind them are not in the records."
+            : "The study file gives counts; single people, devices and times are not in the records.",
+    },
+    {
+      term: "Whom we count",
+      text: `People, not devices: ${facts.repeat}. ${facts.reader}.`,
+    },
+    {
+      term: "Invalid and late",
+      text: `In the primary analysis invalid results are ${facts.invalid}, and readings outside the window (${facts.window}) are ${facts.outside}. Every other treatment is shown beside it.`,
+    },
+    {
+      term: "Intervals",
+      text: `Two-sided ${statedPercent(facts.level)}${THIN}% ${facts.interval} intervals for single proportions; the Wilson score interval stands beside them. The limits are not adjusted for clusters of people by site or operator.`,
+    },
+    {
+      term: "Verdicts",
+      text: `A criterion is met when the whole interval lies on its right side, which is a one-sided test at ${statedPercent(Number(((1 - facts.level) / 2).toFixed(10)))}${THIN}%. Each is judged by itself: where a kit must meet all of them no adjustment is needed, where meeting any one would do it would be.`,
+    },
+    {
+      term: "Random numbers",
+      text: `Whatever is simulated starts from seed ${facts.seed}: the same data, plan and seed give the same report.`,
+    },
+  ],
+  listHeading: "The methods used",
+  formula: "Formula",
+  caution: "Mind",
+  sources: "Sources",
+  memory: "cited from memory, not yet checked",
+  version: (version: number) => `version ${version}`,
+};
+
+export const provenance = {
+  heading: "Provenance",
+  lead: "Which files this report was made from. The same files, plan, seed and software give the same report, byte for byte; the evaluation itself is embedded in this page and can be read back.",
+  caption: "Files handed in",
+  columns: { file: "File", bytes: "Bytes", rows: "Rows", hash: "SHA-256" },
+  facts: {
+    data: "All tables together, SHA-256",
+    plan: "Study and kit file together, SHA-256",
+    software: "Fourfold",
+    seed: "Seed",
+    format: "Evaluation document",
+  },
+  format: (format: string, version: number) => `${format}, version ${version}`,
+  methodsCaption: "Methods and their versions",
+  methodColumns: { id: "Method", version: "Version" },
+};

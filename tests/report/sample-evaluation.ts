@@ -1,0 +1,209 @@
+import * as v from "valibot";
+import { type Evaluation, EvaluationSchema } from "../../src/evaluation/document.ts";
+import type { Study } from "../../src/records/study.ts";
+import { accuracyOf, flowOf, invalidOf, jointOf } from "./sample/analysis.ts";
+import { answersOf } from "./sample/answers.ts";
+import { type CellCounts, sampleCells } from "./sample/cells.ts";
+import { sampleAlarms, sampleInterpretations, sampleParticipants, sampleQueries } from "./sample/records.ts";
+import { predictiveOf, readingTimeOf, subgroupsOf } from "./sample/strata.ts";
+import { sampleKit, sampleStudy } from "./sample/study.ts";
+
+const hash = (letters: string) => letters.repeat(64).slice(0, 64);
+
+const VENOUS_TABLE = [
+  [17, 0, 0, 0],
+  [1, 92, 0, 1],
+  [1, 0, 119, 1],
+  [0, 7, 9, 1400],
+];
+
+/** A whole evaluation with invented numbers that agree with one another, valid by the schema. */
+export function sampleEvaluation(
+  study: Study = sampleStudy,
+  cells: readonly CellCounts[] = sampleCells,
+): Evaluation {
+  const venous = cells.filter(({ specimen }) => specimen === "venous");
+  return v.parse(EvaluationSchema, {
+    format: "fourfold-evaluation",
+    version: 1,
+    software: "0.1.0",
+    provenance: {
+      inputs: [
+        { name: "study.yaml", bytes: 5120, sha256: hash("77b0"), rows: null },
+        { name: "kit.yaml", bytes: 1033, sha256: hash("e4d1"), rows: null },
+        { name: "participants.csv", bytes: 141200, sha256: hash("a3f9c21"), rows: 1787 },
+        { name: "index_tests.csv", bytes: 412900, sha256: hash("0b5e"), rows: 3502 },
+        { name: "reference_tests.csv", bytes: 390411, sha256: hash("9cc3"), rows: 3894 },
+      ],
+      planSha256: hash("77b0e4d"),
+      dataSha256: hash("a3f9c21"),
+      methods: [
+        { id: "proportion.interval", version: 1 },
+        { id: "accuracy.fourfold", version: 1 },
+        { id: "predictive.at-prevalence", version: 1 },
+      ],
+    },
+    study,
+    kit: sampleKit,
+    answers: answersOf(study, cells),
+    alarms: sampleAlarms,
+    participants: sampleParticipants,
+    flows: cells.map(flowOf),
+    queries: sampleQueries,
+    accuracy: cells.map(accuracyOf),
+    joint: study.analytes.length > 1 ? [jointOf("venous", VENOUS_TABLE)] : [],
+    invalid: cells.map(invalidOf),
+    subgroups: venous.flatMap(subgroupsOf),
+    predictive: venous.map(predictiveOf),
+    readingTime: venous.map(readingTimeOf),
+    interpretations: sampleInterpretations.filter(({ analyte }) =>
+      study.analytes.some(({ id }) => id === analyte),
+    ),
+    notes: [],
+  });
+}
+
+/** The comparison method of the analytes named is no reference standard. */
+export function comparatorEvaluation(analytes: readonly string[]): Evaluation {
+  const evaluation = structuredClone(sampleEvaluation());
+  for (const analyte of evaluation.study.analytes) {
+    if (!analytes.includes(analyte.id)) continue;
+    analyte.reference.role = "comparator";
+    analyte.reference.title = "another rapid test on the same specimen";
+  }
+  for (const accuracy of evaluation.accuracy) {
+    if (analytes.includes(accuracy.analyte)) accuracy.refused = "comparator_not_reference";
+  }
+  evaluation.alarms = [
+    { code: "comparator_not_reference", count: analytes.length, total: 2, subjects: [...analytes] },
+  ];
+  return evaluation;
+}
+
+export function evaluationWithoutCriteria(): Evaluation {
+  return sampleEvaluation({ ...sampleStudy, criteria: [] });
+}
+
+export function singleAnalyteEvaluation(): Evaluation {
+  const analytes = sampleStudy.analytes.filter(({ id }) => id === "hbsag");
+  const criteria = sampleStudy.criteria.filter(({ analyte }) => analyte === "hbsag");
+  const evaluation = structuredClone(
+    sampleEvaluation(
+      { ...sampleStudy, analytes, criteria },
+      sampleCells.filter(({ analyte }) => analyte === "hbsag"),
+    ),
+  );
+  evaluation.alarms = [];
+  const only = <Item extends { analyte: string }>(items: Item[]) =>
+    items.filter(({ analyte }) => analyte === "hbsag");
+  for (const group of [...evaluation.participants.bySite, ...evaluation.participants.bySelection]) {
+    group.referencePositive = only(group.referencePositive);
+  }
+  return evaluation;
+}
+
+/** As a table of counts gives it: no devices, readers, times, sites or repeats are known. */
+export function countsEvaluation(): Evaluation {
+  const evaluation = structuredClone(evaluationWithoutCriteria());
+  evaluation.study.records = {
+    shape: "counts",
+    table: "counts.csv",
+    columns: { true_positives: "tp", false_positives: "fp", false_negatives: "fn", true_negatives: "tn" },
+  };
+  Object.assign(evaluation.participants, {
+    devices: 0,
+    readings: 0,
+    operators: 0,
+    repeats: 0,
+    lots: [],
+    firstResultOn: null,
+    lastResultOn: null,
+    bySite: [],
+    lineWithoutControl: 0,
+  });
+  return { ...evaluation, alarms: [], readingTime: [], interpretations: [], joint: [], subgroups: [] };
+}
+
+/** A study folder whose tables hold no person at all. */
+export function emptyEvaluation(): Evaluation {
+  const nobody = { positive: 0, negative: 0, indeterminate: 0, not_done: 0 };
+  const absent = { count: 0, total: 0, value: null, lower: null, upper: null };
+  const unknown = { value: null, lower: null, upper: null };
+  const evaluation = structuredClone(sampleEvaluation());
+  const note = (path: string) => ({
+    code: "no_people",
+    path,
+    message: "nobody was counted, so no share can be given",
+  });
+  for (const answer of evaluation.answers) {
+    Object.assign(answer, { estimate: absent, verdict: "not_estimable", probability: null, further: null });
+    answer.notes = [note("estimate")];
+    for (const other of [...answer.byInvalidTreatment, ...answer.byWindowTreatment])
+      other.verdict = "not_estimable";
+  }
+  for (const accuracy of evaluation.accuracy) {
+    const measures = { sensitivity: absent, specificity: absent };
+    Object.assign(accuracy, measures, {
+      crossTabulation: { reactive: nobody, nonreactive: nobody, invalid: nobody, not_done: nobody },
+      counts: { truePositives: 0, falsePositives: 0, falseNegatives: 0, trueNegatives: 0 },
+      wilson: measures,
+      positiveLikelihoodRatio: unknown,
+      negativeLikelihoodRatio: unknown,
+      diagnosticOddsRatio: unknown,
+      youden: unknown,
+      overallAccuracy: absent,
+      apparentPrevalence: absent,
+      referencePrevalence: absent,
+      refused: "no_data",
+      notes: [note("sensitivity"), note("specificity")],
+    });
+    accuracy.jointRegion.sensitivity = { lower: null, upper: null };
+    accuracy.jointRegion.specificity = { lower: null, upper: null };
+  }
+  Object.assign(evaluation.participants, {
+    enrolled: 0,
+    devices: 0,
+    readings: 0,
+    operators: 0,
+    repeats: 0,
+    lots: [],
+    firstResultOn: null,
+    lastResultOn: null,
+    bySite: [],
+    bySelection: [],
+    lineWithoutControl: 0,
+  });
+  return v.parse(EvaluationSchema, {
+    ...evaluation,
+    alarms: [],
+    flows: [],
+    queries: { total: 0, groups: [], ledger: [] },
+    joint: [],
+    invalid: [],
+    subgroups: [],
+    predictive: [],
+    readingTime: [],
+    interpretations: [],
+  });
+}
+
+/** Every text of the document replaced by a hostile one; codes and hashes too. */
+export const HOSTILE = `</script><script>alert(1)</script>"'><img src=x onerror=alert(2)>&amp;\u2028]]>`;
+
+export function hostileEvaluation(): Evaluation {
+  const keep = new Set(["format", "version", "role", "measure", "verdict", "direction", "importance"]);
+  const spoil = (value: unknown, key: string): unknown => {
+    if (typeof value === "string") return keep.has(key) ? value : spoilText(value, key);
+    if (Array.isArray(value)) return value.map((item) => spoil(item, key));
+    if (value === null || typeof value !== "object") return value;
+    return Object.fromEntries(Object.entries(value).map(([name, inner]) => [name, spoil(inner, name)]));
+  };
+  return spoil(sampleEvaluation(), "") as Evaluation;
+}
+
+const FREE_TEXT =
+  /^(title|source|discrepancies|registration|intended_use|page|funding|deviations|message|reason|rule|file|expected|received|column|lots|code|subjects|name|group|unit|site)$/;
+
+function spoilText(text: string, key: string): string {
+  return FREE_TEXT.test(key) ? `${text} ${HOSTILE}` : text;
+}
