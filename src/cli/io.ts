@@ -16,12 +16,13 @@ export interface Io {
   now(): number;
 }
 
-/** 0: done. 1: the data or a check failed. 2: wrong usage. */
-export type ExitCode = 0 | 1 | 2;
+/** 0: done. 1: the data or a check failed. 2: wrong usage. 70: a fault of the program (sysexits.h). */
+export type ExitCode = 0 | 1 | 2 | 70;
 
 export const DONE = 0;
 export const FAILED = 1;
 export const WRONG_USAGE = 2;
+export const PROGRAM_FAULT = 70;
 
 /** Stops a command with one clear message and an exit code; not a fault of the program. */
 export class Refusal extends Error {

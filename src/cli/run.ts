@@ -1,5 +1,4 @@
 import { Command, CommanderError } from "commander";
-import { InputError } from "../core/input-error.ts";
 import { SOFTWARE_VERSION } from "../core/version.ts";
 import type { CliCommand, CommandOptions } from "./command.ts";
 import { check } from "./commands/check.ts";
@@ -9,7 +8,7 @@ import { methods } from "./commands/methods.ts";
 import { report } from "./commands/report.ts";
 import { start } from "./commands/start.ts";
 import { verify } from "./commands/verify.ts";
-import { DONE, type ExitCode, type Io, Refusal, WRONG_USAGE } from "./io.ts";
+import { DONE, type ExitCode, type Io, PROGRAM_FAULT, Refusal, WRONG_USAGE } from "./io.ts";
 
 /** In the order in which a study needs them. */
 const COMMANDS: readonly CliCommand[] = [start, check, report, verify, methods, computeMethod, demo];
@@ -19,14 +18,14 @@ Reads a study folder, checks it, and writes one report. Nothing leaves this mach
 Not a medical device: for evaluation, planning and teaching, never for the result of a single person.`;
 
 const ENDING = `
-Exit codes: 0 done; 1 the data or a check failed; 2 wrong usage.
+Exit codes: 0 done; 1 the data or a check failed; 2 wrong usage; 70 a fault of Fourfold itself.
 
 Example:
   fourfold demo`;
 
 /**
- * Runs one command line, given without the program's own name. Writes through `io` only, and throws
- * nothing but faults of the program itself.
+ * Runs one command line, given without the program's own name. Writes through `io` only, and never
+ * throws.
  */
 export async function runCommandLine(words: readonly string[], io: Io): Promise<ExitCode> {
   let code: ExitCode = DONE;
@@ -76,15 +75,16 @@ function explain(error: unknown, io: Io): ExitCode {
     io.err(`fourfold: ${error.message}\n`);
     return error.code;
   }
-  if (error instanceof InputError) {
-    io.err(`fourfold: ${error.message}\n`);
-    return WRONG_USAGE;
-  }
-  if (isSystemError(error)) {
+  if (isSystemError(error) && error.code !== undefined && error.code in SYSTEM_WORDS) {
     io.err(`fourfold: ${systemWords(error)}\n`);
     return WRONG_USAGE;
   }
-  throw error;
+  io.err(`fourfold: a fault of the program, not of your data; please report it\n${traceOf(error)}\n`);
+  return PROGRAM_FAULT;
+}
+
+function traceOf(error: unknown): string {
+  return error instanceof Error ? (error.stack ?? error.message) : String(error);
 }
 
 function isSystemError(error: unknown): error is NodeJS.ErrnoException {
@@ -97,7 +97,6 @@ const SYSTEM_WORDS: Readonly<Record<string, string>> = {
   ENOENT: "not found",
   ENOTDIR: "not a folder",
   EISDIR: "a folder, not a file",
-  ENOSPC: "the disk is full",
   EROFS: "the disk is read-only",
 };
 

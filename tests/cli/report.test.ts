@@ -60,7 +60,7 @@ describe("report", () => {
     await run(["report", await study("schema")], folder);
     const document = JSON.parse(await read("schema", "fourfold-report", "evaluation.json"));
     const fits = new Ajv2020({ strict: false, allErrors: true, formats: { date: true } }).compile(
-      evaluationJsonSchema(),
+      evaluationJsonSchema() as object,
     );
     fits(document);
     expect(fits.errors ?? []).toEqual([]);

@@ -1,5 +1,6 @@
 import { readFile } from "node:fs/promises";
 import { resolve } from "node:path";
+import { InputError } from "../../core/input-error.ts";
 import type { CliCommand } from "../command.ts";
 import { isMissing } from "../files.ts";
 import { DONE, type Io, wrongUsage } from "../io.ts";
@@ -21,11 +22,21 @@ export const computeMethod: CliCommand = {
     const { compute } = await import("../../core/method.ts");
     const method = methodNamed(id as string);
     const asked = await readQuestion(io, options.input as string);
-    const answer = compute(method, asked.input, asked.options);
+    const answer = asUsage(() => compute(method, asked.input, asked.options));
     io.out(`${JSON.stringify(answer, null, 2)}\n`);
     return DONE;
   },
 };
+
+/** A question that does not fit the method is the asker's to mend. */
+function asUsage<Answer>(work: () => Answer): Answer {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof InputError) throw wrongUsage(error.message);
+    throw error;
+  }
+}
 
 interface Question {
   readonly input: unknown;

@@ -1,0 +1,119 @@
+import { parse } from "csv-parse/sync";
+import { describe, expect, it } from "vitest";
+import { writeCsv } from "../../src/evaluation/csv.ts";
+import { evaluate } from "../../src/evaluation/evaluate.ts";
+import { evaluationTables } from "../../src/evaluation/tables.ts";
+import type { DeviceResult } from "../../src/records/model.ts";
+import { people, person, setOf, tinyInputs, tinyRecords, twentyPeople } from "./tiny-study.ts";
+
+type Row = Record<string, string>;
+
+function tablesOf(...given: Parameters<typeof tinyRecords>): Record<string, Row[]> {
+  const records = tinyRecords(...given);
+  const tables = evaluationTables(evaluate(records, tinyInputs), records);
+  return Object.fromEntries(
+    tables.map((table) => [table.name, parse(writeCsv(table), { columns: true }) as Row[]]),
+  );
+}
+
+describe("the tables", () => {
+  it("are all rectangular, and named as promised", () => {
+    const records = tinyRecords();
+    const tables = evaluationTables(evaluate(records, tinyInputs), records);
+    expect(tables.map((table) => table.name).sort()).toEqual([
+      "accuracy",
+      "answers",
+      "crosstabs",
+      "discordant",
+      "flow",
+      "invalid",
+      "joint",
+      "predictive",
+      "queries",
+      "reading_time",
+      "subgroups",
+    ]);
+    for (const { name, columns, rows } of tables) {
+      expect(new Set(columns).size, name).toBe(columns.length);
+      for (const row of rows) expect(row, name).toHaveLength(columns.length);
+    }
+  });
+
+  it("carry the numbers of the document in full precision", () => {
+    const { accuracy } = tablesOf();
+    const row = accuracy?.find((entry) => entry.measure === "sensitivity");
+    expect(row).toMatchObject({ analyte: "one", specimen: "serum", reader: "R1", count: "8", total: "9" });
+    // R 4.2.2: binom.test(8, 9)$conf.int
+    expect(Number(row?.lower)).toBeCloseTo(0.517503485082663, 13);
+  });
+
+  it("let the cross-tabulation add up to all people", () => {
+    const { crosstabs } = tablesOf();
+    expect(crosstabs?.reduce((sum, row) => sum + Number(row.people), 0)).toBe(20);
+  });
+
+  it("list every discordant person once, and nobody else", () => {
+    const pairs = [
+      ...twentyPeople(),
+      person({ person: "X1", rapid: "invalid", reference: "positive" }),
+      person({ person: "X2", rapid: "reactive", reference: "indeterminate" }),
+      person({ person: "X3", rapid: "nonreactive", reference: "positive", minutes: 33, window: "late" }),
+    ];
+    const { discordant } = tablesOf([setOf(pairs)]);
+    expect(discordant).toHaveLength(3);
+    expect(discordant?.at(-1)).toMatchObject({
+      person: "X3",
+      rapid: "nonreactive",
+      reference: "positive",
+      minutes: "33",
+      window: "late",
+    });
+  });
+
+  it("tell beside a discordant result what others saw on the same device", () => {
+    const result = (changes: Partial<DeviceResult>): DeviceResult => ({
+      device: "D7",
+      person: "X",
+      visit: 1,
+      specimen: "serum",
+      analyte: "one",
+      reader: "R1",
+      method: "eye",
+      attempt: 2,
+      result: "nonreactive",
+      reason: null,
+      lineWithoutControl: false,
+      faint: false,
+      window: "in",
+      minutes: 16,
+      intensity: null,
+      site: "north",
+      lot: "L1",
+      operator: "O1",
+      ...changes,
+    });
+    const pairs = [person({ person: "X", rapid: "nonreactive", reference: "positive", minutes: 16 })];
+    const results = [
+      result({ device: "D6", attempt: 1, result: "invalid", minutes: 18 }),
+      result({}),
+      result({ reader: "R2", result: "reactive", faint: true }),
+      result({ reader: "OR", method: "optical", result: "reactive", intensity: 12.5 }),
+      result({ device: "D6", reader: "R2", attempt: 1, result: "invalid" }),
+    ];
+    const { discordant } = tablesOf([setOf(pairs)], { results });
+    expect(discordant?.[0]).toMatchObject({
+      device: "D7",
+      attempt: "2",
+      other_readers: "R2 reactive (faint); OR reactive",
+      intensity: "12.5",
+      lot: "L1",
+      operator: "O1",
+    });
+  });
+
+  it("keep absent values empty", () => {
+    const { accuracy } = tablesOf([setOf(people(3, { rapid: "reactive", reference: "positive" }))]);
+    const row = accuracy?.find((entry) => entry.measure === "specificity");
+    expect(row).toMatchObject({ count: "0", total: "0", value: "", lower: "", upper: "" });
+  });
+});
