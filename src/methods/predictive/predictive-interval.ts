@@ -121,7 +121,7 @@ function widened(
   notes: Note[],
 ): Estimate {
   if (value === null) {
-    notes.push(note("no_such_result", path, "by the observed rates nobody would have this result"));
+    notes.push(noSuchResult(path));
     return { value, lower, upper };
   }
   if (lower <= value && value <= upper) return { value, lower, upper };
@@ -141,7 +141,7 @@ function standardInterval(rates: Rates, prevalence: number, z: number): Predicti
   const notes: Note[] = [];
   const interval = (value: number | null, bySensitivity: number, bySpecificity: number, path: string) => {
     if (value === null) {
-      notes.push(note("no_such_result", path, "by the observed rates nobody would have this result"));
+      notes.push(noSuchResult(path));
       return NOT_ESTIMABLE;
     }
     const reach =
@@ -164,7 +164,7 @@ function standardInterval(rates: Rates, prevalence: number, z: number): Predicti
     (mix * (1 - sensitivity)) / nonreactive ** 2,
     "npv",
   );
-  return { ppv, npv, centre: point, notes };
+  return { ppv, npv, centre: point, notes: withCentre(point, notes) };
 }
 
 /** Nobody, or everybody, has the condition: the predictive values follow without any test. */
@@ -173,9 +173,21 @@ function atTheEnd(point: { ppv: number | null; npv: number | null }, prevalence:
     prevalence === 0
       ? "nobody has the condition: a reactive result is always false"
       : "everybody has the condition: a non-reactive result is always false";
-  const notes = [note("prevalence_at_end", "ppv", message), note("prevalence_at_end", "npv", message)];
+  const notes = (["ppv", "npv"] as const).map((path) =>
+    point[path] === null ? noSuchResult(path) : note("prevalence_at_end", path, message),
+  );
   const certain = (value: number | null) => ({ value, lower: value, upper: value });
-  return { ppv: certain(point.ppv), npv: certain(point.npv), centre: point, notes };
+  return { ppv: certain(point.ppv), npv: certain(point.npv), centre: point, notes: withCentre(point, notes) };
+}
+
+function noSuchResult(path: string): Note {
+  return note("no_such_result", path, "by the observed rates nobody would have this result");
+}
+
+/** An absent centre has the same reason as an absent value. */
+function withCentre(centre: PredictiveFinding["centre"], notes: readonly Note[]): Note[] {
+  const absent = (["ppv", "npv"] as const).filter((path) => centre[path] === null);
+  return [...notes, ...absent.map((path) => noSuchResult(`centre.${path}`))];
 }
 
 function notEstimable({ positives }: StudyCounts): PredictiveFinding {

@@ -20,7 +20,7 @@ export interface ScoredStratum {
 
 /** Sums closer than this share of the spread of scores count as equal. */
 const ROUNDING = 1e-9;
-const MOST_STEPS = 4_000_000;
+const MOST_STEPS = 1_500_000;
 
 /**
  * Exact conditional test for trend: strata are added one after the other, keeping for each number
