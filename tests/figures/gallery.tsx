@@ -1,7 +1,6 @@
 import { writeFileSync } from "node:fs";
 import type { ComponentProps } from "preact";
 import { renderToString as render } from "preact-render-to-string";
-import type { Flow } from "../../src/evaluation/document.ts";
 import { predictiveCurve } from "../../src/figures/predictive-curve.ts";
 import { readingTimeHistogram } from "../../src/figures/reading-time.ts";
 import { renderSpecification } from "../../src/figures/render.ts";
@@ -14,8 +13,21 @@ import { mostReactive, ReactiveBar } from "../../src/report/figures/reactive-bar
 import { ReferenceTree } from "../../src/report/figures/reference-tree.tsx";
 import { Strip, StripScale } from "../../src/report/figures/strip.tsx";
 import { FIGURE_STYLES } from "../../src/report/figures/styles.ts";
-import type { Algorithm } from "../../src/report/figures/tree-layout.ts";
-import { FLOW, GRID, READING, SE, SP, sampleCurve, sampleProgrammes } from "./samples.ts";
+import {
+  ALGORITHM,
+  CROSS_TABULATION,
+  EMPTY_FLOW,
+  FLOW,
+  GRID,
+  LONG_FLOW,
+  LOOPED,
+  NO_CROSS_TABULATION,
+  READING,
+  SE,
+  SP,
+  sampleCurve,
+  sampleProgrammes,
+} from "./samples.ts";
 
 /** A page of every figure, realistic and nasty, to look at: `npx tsx tests/figures/gallery.ts out.html`. */
 const HOUSE = [
@@ -252,77 +264,19 @@ function Forests() {
   );
 }
 
-const NASTY_FLOW: Flow = {
-  ...FLOW,
-  enrolled: 1204511,
-  before: [
-    ...FLOW.before,
-    {
-      reason:
-        "had already been tested in the same week at another site of the programme and said so only after the interview",
-      people: 1202791,
-    },
-    { reason: "too_young", people: 1 },
-  ].map((one, index) => (index < 3 ? one : one)),
-  firstInvalid: 0,
-  rapidNotDone: 0,
-  branches: [
-    {
-      rapid: "reactive",
-      people: 1579,
-      reference: { positive: 0, negative: 0, indeterminate: 1000, not_done: 579 },
-    },
-    {
-      rapid: "nonreactive",
-      people: 0,
-      reference: { positive: 0, negative: 0, indeterminate: 0, not_done: 0 },
-    },
-    { rapid: "invalid", people: 0, reference: { positive: 0, negative: 0, indeterminate: 0, not_done: 0 } },
-  ],
-  analysed: 0,
-  outsideWindow: { people: 0, treatment: "set_aside" },
-  setAside: [
-    { reason: "reference_not_done", people: 579 },
-    { reason: "outside_window", people: 12 },
-    { reason: "invalid", people: 3 },
-  ],
-};
-
 function Flows() {
   return (
     <>
       <FlowDiagram flow={FLOW} />
       <br />
       <br />
-      <FlowDiagram flow={NASTY_FLOW} />
+      <FlowDiagram flow={LONG_FLOW} />
       <br />
       <br />
-      <FlowDiagram
-        flow={{
-          ...FLOW,
-          enrolled: 0,
-          before: [],
-          eligible: 0,
-          rapidNotDone: 0,
-          tested: 0,
-          firstInvalid: 0,
-          outsideWindow: { people: 0, treatment: "keep" },
-          branches: [],
-          analysed: 0,
-          setAside: [],
-        }}
-      />
+      <FlowDiagram flow={EMPTY_FLOW} />
     </>
   );
 }
-
-const CROSS = {
-  reactive: { positive: 109, negative: 8, indeterminate: 3, not_done: 1 },
-  nonreactive: { positive: 2, negative: 1440, indeterminate: 0, not_done: 13 },
-  invalid: { positive: 1, negative: 2, indeterminate: 0, not_done: 0 },
-  not_done: { positive: 3, negative: 60, indeterminate: 0, not_done: 0 },
-};
-const NONE = { positive: 0, negative: 0, indeterminate: 0, not_done: 0 };
 
 function Tables() {
   const bars = [
@@ -337,12 +291,12 @@ function Tables() {
   );
   return (
     <>
-      <FourfoldTable caption="People by rapid and reference result: HBsAg, venous" crossTabulation={CROSS} />
-      <br />
       <FourfoldTable
-        caption="Nobody"
-        crossTabulation={{ reactive: NONE, nonreactive: NONE, invalid: NONE, not_done: NONE }}
+        caption="People by rapid and reference result: HBsAg, venous"
+        crossTabulation={CROSS_TABULATION}
       />
+      <br />
+      <FourfoldTable caption="Nobody" crossTabulation={NO_CROSS_TABULATION} />
       <br />
       <table class="fig-forest">
         <tbody>
@@ -376,52 +330,6 @@ function Tables() {
   );
 }
 
-const HBSAG: Algorithm = [
-  {
-    assay: "eia_1",
-    several: "last",
-    leads_to: { reactive: "eia_1_duplicate", greyzone: "eia_1_duplicate", nonreactive: "negative" },
-  },
-  {
-    assay: "eia_1_duplicate",
-    several: "any_reactive",
-    leads_to: { reactive: "neutralisation", nonreactive: "negative" },
-  },
-  {
-    assay: "neutralisation",
-    several: "last",
-    leads_to: {
-      reactive: "positive",
-      nonreactive: "negative",
-      failed: "indeterminate",
-      indeterminate: "indeterminate",
-    },
-  },
-];
-const LOOPED: Algorithm = [
-  {
-    assay: "eia",
-    several: "all_reactive",
-    leads_to: {
-      reactive: "confirmation_by_immunoblot_in_the_national_laboratory",
-      greyzone: "second_eia",
-      failed: "indeterminate",
-      indeterminate: "elsewhere_unknown",
-      nonreactive: "negative",
-    },
-  },
-  {
-    assay: "second_eia",
-    several: "last",
-    leads_to: { reactive: "confirmation_by_immunoblot_in_the_national_laboratory", nonreactive: "negative" },
-  },
-  {
-    assay: "confirmation_by_immunoblot_in_the_national_laboratory",
-    several: "last",
-    leads_to: { reactive: "positive", indeterminate: "eia", nonreactive: "negative" },
-  },
-];
-
 function Drawings() {
   const kit = (tests: readonly string[]): ComponentProps<typeof Cassette>["kit"] => ({
     title: "Kit Q",
@@ -433,7 +341,7 @@ function Drawings() {
   });
   return (
     <>
-      <ReferenceTree analyte="HBsAg" algorithm={HBSAG} />
+      <ReferenceTree analyte="HBsAg" algorithm={ALGORITHM} />
       <br />
       <ReferenceTree analyte="anti-HCV" algorithm={LOOPED} />
       <br />

@@ -1,4 +1,6 @@
 import type { Flow, Predictive, ReadingTime } from "../../src/evaluation/document.ts";
+import type { CassetteProps } from "../../src/report/figures/cassette.tsx";
+import type { Algorithm } from "../../src/report/figures/tree-layout.ts";
 
 /** Invented numbers for drawing: layouts are tested with them, never statistics. */
 
@@ -114,8 +116,136 @@ export const FLOW: Flow = {
   outsideWindow: { people: 214, treatment: "keep" },
   analysed: 1559,
   setAside: [
+    { reason: "rapid_not_done", people: 63 },
     { reason: "invalid", people: 3 },
     { reason: "reference_indeterminate", people: 3 },
     { reason: "reference_not_done", people: 14 },
   ],
+};
+
+/** Long words, large numbers, an empty branch. Its splits add up. */
+export const LONG_FLOW: Flow = {
+  ...FLOW,
+  enrolled: 1_204_511,
+  before: [
+    ...FLOW.before,
+    {
+      reason:
+        "had already been tested in the same week at another site of the programme and said so only after the interview",
+      people: 1_202_853,
+    },
+    { reason: "too_young", people: 1 },
+  ],
+  eligible: 1579,
+  rapidNotDone: 0,
+  tested: 1579,
+  firstInvalid: 0,
+  branches: [
+    {
+      rapid: "reactive",
+      people: 1560,
+      reference: { positive: 0, negative: 12, indeterminate: 1000, not_done: 548 },
+    },
+    {
+      rapid: "nonreactive",
+      people: 0,
+      reference: { positive: 0, negative: 0, indeterminate: 0, not_done: 0 },
+    },
+    { rapid: "invalid", people: 19, reference: { positive: 9, negative: 10, indeterminate: 0, not_done: 0 } },
+  ],
+  outsideWindow: { people: 4, treatment: "set_aside" },
+  analysed: 9,
+  setAside: [
+    { reason: "reference_not_done", people: 548 },
+    { reason: "reference_indeterminate", people: 1000 },
+    { reason: "outside_window", people: 4 },
+    { reason: "invalid", people: 18 },
+  ],
+};
+
+/** Nobody at all. */
+export const EMPTY_FLOW: Flow = {
+  ...FLOW,
+  enrolled: 0,
+  before: [],
+  eligible: 0,
+  rapidNotDone: 0,
+  tested: 0,
+  firstInvalid: 0,
+  branches: [],
+  outsideWindow: { people: 0, treatment: "keep" },
+  analysed: 0,
+  setAside: [],
+};
+
+export const ALGORITHM: Algorithm = [
+  {
+    assay: "eia_1",
+    several: "last",
+    leads_to: { reactive: "eia_1_duplicate", greyzone: "eia_1_duplicate", nonreactive: "negative" },
+  },
+  {
+    assay: "eia_1_duplicate",
+    several: "any_reactive",
+    leads_to: { reactive: "neutralisation", nonreactive: "negative" },
+  },
+  {
+    assay: "neutralisation",
+    several: "last",
+    leads_to: {
+      reactive: "positive",
+      nonreactive: "negative",
+      failed: "indeterminate",
+      indeterminate: "indeterminate",
+    },
+  },
+];
+
+/** Leads back to an assay already drawn, and to one that is not in the list. */
+export const LOOPED: Algorithm = [
+  {
+    assay: "eia",
+    several: "all_reactive",
+    leads_to: {
+      reactive: "confirmation_by_immunoblot_in_the_national_laboratory",
+      greyzone: "second_eia",
+      failed: "indeterminate",
+      indeterminate: "elsewhere",
+      nonreactive: "negative",
+    },
+  },
+  {
+    assay: "second_eia",
+    several: "last",
+    leads_to: { reactive: "confirmation_by_immunoblot_in_the_national_laboratory", nonreactive: "negative" },
+  },
+  {
+    assay: "confirmation_by_immunoblot_in_the_national_laboratory",
+    several: "last",
+    leads_to: { reactive: "positive", indeterminate: "eia", nonreactive: "negative" },
+  },
+];
+
+export const KIT: CassetteProps["kit"] = {
+  title: "Kit Q",
+  faint_line: "reactive",
+  lines: [
+    { id: "C", role: "control" },
+    { id: "T1", role: "test", analyte: "hbsag" },
+    { id: "T2", role: "test", analyte: "anti_hcv" },
+  ],
+};
+
+export const CROSS_TABULATION = {
+  reactive: { positive: 109, negative: 8, indeterminate: 3, not_done: 1 },
+  nonreactive: { positive: 2, negative: 1440, indeterminate: 0, not_done: 13 },
+  invalid: { positive: 1, negative: 2, indeterminate: 0, not_done: 0 },
+  not_done: { positive: 3, negative: 60, indeterminate: 0, not_done: 0 },
+};
+
+export const NO_CROSS_TABULATION = {
+  reactive: { positive: 0, negative: 0, indeterminate: 0, not_done: 0 },
+  nonreactive: { positive: 0, negative: 0, indeterminate: 0, not_done: 0 },
+  invalid: { positive: 0, negative: 0, indeterminate: 0, not_done: 0 },
+  not_done: { positive: 0, negative: 0, indeterminate: 0, not_done: 0 },
 };

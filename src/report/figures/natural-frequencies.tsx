@@ -55,9 +55,11 @@ export function NaturalFrequencies(props: NaturalFrequenciesProps) {
     >
       <title>{props.title}</title>
       <desc>{words.text(shown.map((one) => one.words))}</desc>
-      {shown.map(({ kind, from, people }) => (
-        <path key={kind} class={`fig-person fig-${KEBAB[kind]}`} d={marks(kind, from, people)} />
-      ))}
+      {shown
+        .filter(({ people }) => people > 0)
+        .map(({ kind, from, people }) => (
+          <path key={kind} class={`fig-person fig-${KEBAB[kind]}`} d={marks(kind, from, people)} />
+        ))}
       {shown.map(({ kind, words: line }, index) => (
         <g key={kind}>
           <path class={`fig-person fig-${KEBAB[kind]}`} d={mark(kind, KEY, 14 + index * 24)} />
