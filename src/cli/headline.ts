@@ -1,37 +1,26 @@
 import { isComparator } from "../evaluation/cells.ts";
 import type { Accuracy, Answer, Evaluation } from "../evaluation/document.ts";
 import { countOf, percentDecimals, percentRange, percentSigned, statedPercent } from "../report/formats.ts";
+import { en } from "../report/words/en.ts";
 
-const VERDICT = {
-  met: "met",
-  not_met: "not met",
-  undecided: "undecided",
-  not_estimable: "not estimable",
-} as const;
+const LONGEST_VERDICT = Math.max(...Object.values(en.codes.verdicts).map((word) => word.length));
+const ALARMS_SHOWN = 3;
 
-const MEASURE = {
-  sensitivity: "sensitivity",
-  specificity: "specificity",
-  invalid_rate: "invalid at first attempt",
-} as const;
-
-const AGREEMENT = {
-  sensitivity: "positive percent agreement",
-  specificity: "negative percent agreement",
-  invalid_rate: MEASURE.invalid_rate,
-} as const;
-
-/** The answers of a study in a few lines: the verdicts, or without criteria the two measures. */
+/**
+ * The answers of a study in a few lines: the verdicts, or without criteria the two measures, and the
+ * gravest of what the records themselves show to be a threat to them.
+ */
 export function headline(evaluation: Evaluation): string {
-  const lines =
+  const answers =
     evaluation.answers.length > 0
       ? evaluation.answers.map((answer) => answerLine(evaluation, answer))
       : evaluation.accuracy.flatMap((accuracy) => accuracyLines(evaluation, accuracy));
+  const lines = [...answers, ...alarmLines(evaluation)];
   return lines.map((line) => `${line.replaceAll(/[\u00a0\u202f]/g, " ")}\n`).join("");
 }
 
 function answerLine(evaluation: Evaluation, answer: Answer): string {
-  const verdict = VERDICT[answer.verdict].padEnd(VERDICT.not_estimable.length);
+  const verdict = en.codes.verdicts[answer.verdict].padEnd(LONGEST_VERDICT);
   const asked = `${answer.direction === "at_least" ? "at least" : "at most"} ${statedPercent(answer.threshold)} %`;
   return `${verdict}  ${whose(evaluation, answer)}: ${measureName(evaluation, answer)} ${shown(answer.estimate, answer.threshold)}, asked ${asked}`;
 }
@@ -47,7 +36,8 @@ function measureName(
   evaluation: Evaluation,
   { analyte, measure }: Pick<Answer, "analyte" | "measure">,
 ): string {
-  return (isComparator(evaluation.study, analyte) ? AGREEMENT : MEASURE)[measure];
+  if (measure === "invalid_rate") return "invalid at the first attempt";
+  return en.terms[isComparator(evaluation.study, analyte) ? "agreement" : "accuracy"][measure];
 }
 
 function whose(evaluation: Evaluation, cell: Pick<Answer, "analyte" | "specimen" | "reader">): string {
@@ -63,4 +53,18 @@ function shown(estimate: Answer["estimate"], threshold?: number): string {
   const decimals = percentDecimals(estimate, threshold);
   const counts = countOf(estimate.count, estimate.total);
   return `${counts} = ${percentSigned(estimate.value, decimals)} (${percentRange(estimate, decimals)})`;
+}
+
+/** In the order of the report: gravest first. */
+function alarmLines(evaluation: Evaluation): string[] {
+  const order = Object.keys(en.alarms);
+  const known = evaluation.alarms.filter((alarm) => order.includes(alarm.code));
+  const sorted = known.sort((one, other) => order.indexOf(one.code) - order.indexOf(other.code));
+  const windowTreatment = en.codes.windowTreatments[evaluation.study.treatment.outside_window];
+  const lines = sorted.slice(0, ALARMS_SHOWN).map(({ code, count, total, subjects }) => {
+    const words = en.alarms[code];
+    return `careful: ${words?.text({ count, total, subjects, windowTreatment }) ?? code}`;
+  });
+  const more = sorted.length - lines.length;
+  return more > 0 ? [...lines, `careful: ${more} more on the first page of the report`] : lines;
 }

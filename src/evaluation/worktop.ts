@@ -2,9 +2,10 @@ import type * as v from "valibot";
 import type { ProportionEstimate } from "../core/estimate.ts";
 import { type Computed, compute, type Method } from "../core/method.ts";
 import { interval } from "../methods/proportion/interval.ts";
-import type { StudyRecords } from "../records/model.ts";
+import type { PairedSet, StudyRecords } from "../records/model.ts";
 import type { Study } from "../records/study.ts";
-import type { Treatment } from "../records/tallies.ts";
+import { type Tally, tally } from "../records/tallies.ts";
+import type { Treatment } from "../records/treatment.ts";
 
 /** What every section works with: the records, the plan, and one way to call a method. */
 export interface Worktop {
@@ -16,6 +17,8 @@ export interface Worktop {
   readonly treatment: Treatment;
   /** Runs a method and remembers that it was used. */
   readonly compute: typeof compute;
+  /** A set counted under the treatments of the primary analysis, or under others. */
+  tally(set: PairedSet, changed?: Partial<Treatment>): Tally;
   /** A proportion with the study's interval. */
   proportion(count: number, total: number): ProportionEstimate;
   /** Every method used so far, by id. */
@@ -26,6 +29,11 @@ export function worktopFor(records: StudyRecords): Worktop {
   const { study } = records;
   const used = new Map<string, number>();
   const known = new Map<string, ProportionEstimate>();
+  const tallies = new Map<PairedSet, Map<string, Tally>>();
+  const primary: Treatment = {
+    invalid: study.treatment.invalid,
+    outsideWindow: study.treatment.outside_window,
+  };
   const run = <
     Input extends v.GenericSchema,
     Options extends v.GenericSchema,
@@ -42,8 +50,17 @@ export function worktopFor(records: StudyRecords): Worktop {
     records,
     study,
     interval: study.interval,
-    treatment: { invalid: study.treatment.invalid, outsideWindow: study.treatment.outside_window },
+    treatment: primary,
     compute: run,
+    tally(set, changed) {
+      const treatment = { ...primary, ...changed };
+      const key = `${treatment.invalid} ${treatment.outsideWindow}`;
+      const counted = tallies.get(set) ?? new Map<string, Tally>();
+      tallies.set(set, counted);
+      const found = counted.get(key) ?? tally(set, treatment);
+      counted.set(key, found);
+      return found;
+    },
     proportion(count, total) {
       const key = `${count}/${total}`;
       const found = known.get(key) ?? run(interval, { count, total }, study.interval).values.proportion;

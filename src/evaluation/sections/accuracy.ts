@@ -2,14 +2,13 @@ import type { ProportionEstimate } from "../../core/estimate.ts";
 import { type Note, note } from "../../core/note.ts";
 import { fourfold } from "../../methods/accuracy/fourfold.ts";
 import type { PairedSet } from "../../records/model.ts";
-import { tally } from "../../records/tallies.ts";
 import { cellOf, isComparator, isPopulationSample } from "../cells.ts";
 import type { Accuracy } from "../document.ts";
 import type { Worktop } from "../worktop.ts";
 
 /** The primary analysis of one cell: the fourfold table and everything it says. */
 export function accuracySection(worktop: Worktop, set: PairedSet): Accuracy {
-  const counted = tally(set, worktop.treatment);
+  const counted = worktop.tally(set);
   const { values, notes } = worktop.compute(fourfold, counted.counts, worktop.interval);
   const wilson = worktop.compute(fourfold, counted.counts, { ...worktop.interval, method: "wilson" }).values;
   const refused = refusal(worktop, set, counted.analysed);

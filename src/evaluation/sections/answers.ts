@@ -3,7 +3,6 @@ import { type Note, note } from "../../core/note.ts";
 import { criterion as criterionMethod, verdictOf } from "../../methods/proportion/criterion.ts";
 import type { PairedSet } from "../../records/model.ts";
 import type { Study } from "../../records/study.ts";
-import { tally } from "../../records/tallies.ts";
 import type { Treatment } from "../../records/treatment.ts";
 import { cellOf } from "../cells.ts";
 import type { Answer } from "../document.ts";
@@ -26,14 +25,14 @@ export function answersSection(worktop: Worktop, sets: readonly PairedSet[]): An
 
 function answer(worktop: Worktop, criterion: Criterion, set: PairedSet): Answer {
   const { threshold, direction } = demandOf(criterion);
-  const { count, total } = measured(worktop, criterion, set, worktop.treatment);
+  const { count, total } = measured(worktop, criterion, set, {});
   const { values, notes } = worktop.compute(
     criterionMethod,
     { count, total, threshold, direction },
     worktop.interval,
   );
   const verdictUnder = (changed: Partial<Treatment>) =>
-    verdictOf(measured(worktop, criterion, set, { ...worktop.treatment, ...changed }), threshold, direction);
+    verdictOf(measured(worktop, criterion, set, changed), threshold, direction);
   const { invalid, outsideWindow } = worktop.treatment;
   const treated = criterion.measure !== "invalid_rate";
   return {
@@ -63,10 +62,10 @@ function measured(
   worktop: Worktop,
   criterion: Criterion,
   set: PairedSet,
-  treatment: Treatment,
+  changed: Partial<Treatment>,
 ): ProportionEstimate {
   if (criterion.measure === "invalid_rate") return firstAttemptInvalid(worktop, set);
-  return sensitivitySpecificity(worktop, tally(set, treatment).counts)[criterion.measure];
+  return sensitivitySpecificity(worktop, worktop.tally(set, changed).counts)[criterion.measure];
 }
 
 function demandOf(criterion: Criterion): { threshold: number; direction: "at_least" | "at_most" } {

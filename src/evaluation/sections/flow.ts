@@ -1,12 +1,11 @@
 import type { PairedSet } from "../../records/model.ts";
-import { tally } from "../../records/tallies.ts";
 import { cellOf, peopleIn } from "../cells.ts";
 import type { Flow } from "../document.ts";
 import type { Worktop } from "../worktop.ts";
 
 /** People from enrolment to the fourfold table of the primary analysis, for one cell. */
 export function flowSection(worktop: Worktop, set: PairedSet): Flow {
-  const counted = tally(set, worktop.treatment);
+  const counted = worktop.tally(set);
   const before = set.before.map(({ reason, people }) => ({ reason, people }));
   const notReached = before.reduce((total, { people }) => total + people, 0);
   const rapidNotDone = peopleIn(set, (pair) => pair.rapid === "not_done");

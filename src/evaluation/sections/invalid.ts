@@ -1,6 +1,5 @@
 import type { ProportionEstimate } from "../../core/estimate.ts";
 import type { PairedSet } from "../../records/model.ts";
-import { tally } from "../../records/tallies.ts";
 import { cellOf, peopleIn } from "../cells.ts";
 import type { Invalid } from "../document.ts";
 import { INVALID_TREATMENTS } from "../schema/parts.ts";
@@ -28,7 +27,7 @@ export function invalidSection(worktop: Worktop, set: PairedSet): Invalid {
     reasons: reasons(set),
     treatments: INVALID_TREATMENTS.map((invalid) => ({
       treatment: invalid,
-      ...sensitivitySpecificity(worktop, tally(set, { ...worktop.treatment, invalid }).counts),
+      ...sensitivitySpecificity(worktop, worktop.tally(set, { invalid }).counts),
     })),
     notes: [],
   };

@@ -4,7 +4,7 @@ import { expectedCounts } from "../../methods/predictive/expected-counts.ts";
 import { lowestPrevalence } from "../../methods/predictive/lowest-prevalence.ts";
 import { CURVE_PREVALENCES, overPrevalences } from "../../methods/predictive/over-prevalences.ts";
 import type { PairedSet } from "../../records/model.ts";
-import { type FourfoldCounts, tally } from "../../records/tallies.ts";
+import type { FourfoldCounts } from "../../records/tallies.ts";
 import { cellOf, isComparator } from "../cells.ts";
 import type { Predictive } from "../document.ts";
 import type { Worktop } from "../worktop.ts";
@@ -25,7 +25,7 @@ export function predictiveSection(worktop: Worktop, set: PairedSet): Predictive 
     const notes = [note("comparator_not_reference", "curve", message)];
     return { ...cellOf(set), programmes: [], curve: [], lowestPrevalence: [], notes };
   }
-  const study = studyCounts(tally(set, worktop.treatment).counts);
+  const study = studyCounts(worktop.tally(set).counts);
   const programmes = programmesOf(worktop, set);
   const notes: Note[] = [];
   return {

@@ -39,7 +39,7 @@ export function readingTimeSection(worktop: Worktop, set: PairedSet): ReadingTim
     })),
     treatments: WINDOW_TREATMENTS.map((outsideWindow) => ({
       treatment: outsideWindow,
-      ...sensitivitySpecificity(worktop, tally(set, { ...worktop.treatment, outsideWindow }).counts),
+      ...sensitivitySpecificity(worktop, worktop.tally(set, { outsideWindow }).counts),
     })),
     roundedMinutes: worktop.proportion(
       read((minutes) => Math.floor(minutes) % 5 === 0),

@@ -4,9 +4,10 @@ import { trend } from "../../methods/strata/trend.ts";
 import type { Pair, PairedSet } from "../../records/model.ts";
 import type { Study } from "../../records/study.ts";
 import { tally } from "../../records/tallies.ts";
-import { cellOf, peopleIn } from "../cells.ts";
+import { cellOf } from "../cells.ts";
 import type { Subgroup } from "../document.ts";
 import type { Worktop } from "../worktop.ts";
+import { firstAttemptInvalid } from "./invalid.ts";
 import { sensitivitySpecificity } from "./two-measures.ts";
 
 type Stratum = Study["strata"][number];
@@ -18,9 +19,10 @@ const NOT_RECORDED = "not_recorded";
 /** The two measures and the invalid rate in every group of every stratum that the study file names. */
 export function subgroupsSection(worktop: Worktop, set: PairedSet): Subgroup[] {
   return worktop.study.strata.flatMap((stratum) => {
-    const names = groupNames(set, stratum);
+    const byName = pairsByGroup(set, stratum);
+    const names = groupNames([...byName.keys()], stratum);
     if (names.length === 0) return [];
-    const groups = names.map((name) => groupOf(worktop, set, stratum, name));
+    const groups = names.map((name) => groupOf(worktop, { ...set, pairs: byName.get(name) ?? [] }, name));
     return [
       {
         ...cellOf(set),
@@ -37,15 +39,23 @@ export function subgroupsSection(worktop: Worktop, set: PairedSet): Subgroup[] {
   });
 }
 
-const nameIn = (pair: Pair, stratum: Stratum) => pair.strata[stratum.id] ?? NOT_RECORDED;
+function pairsByGroup(set: PairedSet, stratum: Stratum): ReadonlyMap<string, readonly Pair[]> {
+  const groups = new Map<string, Pair[]>();
+  for (const pair of set.pairs) {
+    const name = pair.strata[stratum.id] ?? NOT_RECORDED;
+    const group = groups.get(name);
+    if (group === undefined) groups.set(name, [pair]);
+    else group.push(pair);
+  }
+  return groups;
+}
 
 /** The groups in the study file's order where it gives one, else by name; those not recorded at the end. */
-function groupNames(set: PairedSet, stratum: Stratum): string[] {
-  const found = new Set(set.pairs.map((pair) => nameIn(pair, stratum)));
-  if ([...found].every((name) => name === NOT_RECORDED)) return [];
-  const ordered = (stratum.ordered ?? []).filter((name) => found.has(name));
-  const others = [...found].filter((name) => !ordered.includes(name) && name !== NOT_RECORDED);
-  const last = found.has(NOT_RECORDED) && !ordered.includes(NOT_RECORDED) ? [NOT_RECORDED] : [];
+function groupNames(found: readonly string[], stratum: Stratum): string[] {
+  if (found.every((name) => name === NOT_RECORDED)) return [];
+  const ordered = (stratum.ordered ?? []).filter((name) => found.includes(name));
+  const others = found.filter((name) => !ordered.includes(name) && name !== NOT_RECORDED);
+  const last = found.includes(NOT_RECORDED) && !ordered.includes(NOT_RECORDED) ? [NOT_RECORDED] : [];
   return [...ordered, ...inOrder(others), ...last];
 }
 
@@ -57,15 +67,11 @@ function inOrder(names: readonly string[]): string[] {
   );
 }
 
-function groupOf(worktop: Worktop, set: PairedSet, stratum: Stratum, name: string): Group {
-  const here = (pair: Pair) => nameIn(pair, stratum) === name;
+function groupOf(worktop: Worktop, members: PairedSet, name: string): Group {
   return {
     group: name,
-    ...sensitivitySpecificity(worktop, tally(set, worktop.treatment, here).counts),
-    invalid: worktop.proportion(
-      peopleIn(set, (pair) => here(pair) && pair.firstRapid === "invalid"),
-      peopleIn(set, (pair) => here(pair) && pair.firstRapid !== "not_done"),
-    ),
+    ...sensitivitySpecificity(worktop, tally(members, worktop.treatment).counts),
+    invalid: firstAttemptInvalid(worktop, members),
   };
 }
 
