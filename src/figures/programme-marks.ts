@@ -101,40 +101,47 @@ export function programmePoints(programmes: readonly Programme[]): Layer[] {
 
 /** Below this share there is no room for figures between a point and the axis. */
 const LOW = 0.08;
+/** Above this share figures over a point would reach the names of the programmes. */
+const HIGH = 0.9;
 
-/** The PPV in figures beside its point, where the next rule leaves room. */
+type ValuePlace = "right, below" | "right, above" | "left, above";
+
+/** The PPV in figures beside its point, on the side where the neighbouring rules leave room. */
 export function programmeValues(programmes: readonly Programme[], domain: Domain): Layer[] {
-  const values = programmes
-    .filter((one) => hasRoom(one, programmes, domain))
-    .flatMap(({ prevalence, ppv }) =>
-      ppv.value === null ? [] : [{ prevalence, value: ppv.value, words: estimatedPercent(ppv.value, "") }],
-    );
-  const places = [
-    { values: values.filter(({ value }) => value >= LOW), baseline: "top" as const, dy: 5 },
-    { values: values.filter(({ value }) => value < LOW), baseline: "bottom" as const, dy: -4 },
-  ];
+  const values = programmes.flatMap((one) => {
+    const place = valuePlace(one, programmes, domain);
+    if (one.ppv.value === null || place === null) return [];
+    const { prevalence, ppv } = one;
+    return [{ prevalence, value: ppv.value, words: estimatedPercent(ppv.value, ""), place }];
+  });
+  const places: readonly ValuePlace[] = ["right, below", "right, above", "left, above"];
   return places
-    .filter((place) => place.values.length > 0)
-    .map(
-      (place): Layer => ({
-        data: { values: place.values },
+    .map((place) => ({ place, data: values.filter((one) => one.place === place) }))
+    .filter(({ data }) => data.length > 0)
+    .map(({ place, data }): Layer => {
+      const left = place === "left, above";
+      const below = place === "right, below";
+      return {
+        data: { values: data },
         mark: {
           type: "text",
-          align: "left",
-          baseline: place.baseline,
-          dx: 5,
-          dy: place.dy,
+          align: left ? "right" : "left",
+          baseline: below ? "top" : "bottom",
+          dx: left ? -5 : 5,
+          dy: below ? 5 : -4,
           color: deep,
           fontWeight: 600,
         },
         encoding: { x, y: yChannel("value"), text: { field: "words" } },
-      }),
-    );
+      };
+    });
 }
 
-function hasRoom(one: Programme, all: readonly Programme[], domain: Domain): boolean {
-  return all.every((other) => {
-    const distance = pixel(other.prevalence, domain) - pixel(one.prevalence, domain);
-    return other === one || distance < -8 || distance > VALUE_ROOM;
-  });
+function valuePlace(one: Programme, all: readonly Programme[], domain: Domain): ValuePlace | null {
+  const at = pixel(one.prevalence, domain);
+  const distances = all.filter((other) => other !== one).map((other) => pixel(other.prevalence, domain) - at);
+  const free = (from: number, to: number) => distances.every((distance) => distance < from || distance > to);
+  const share = one.ppv.value ?? 0;
+  if (free(-8, VALUE_ROOM)) return share < LOW ? "right, above" : "right, below";
+  return free(-VALUE_ROOM, 8) && at > VALUE_ROOM && share < HIGH ? "left, above" : null;
 }

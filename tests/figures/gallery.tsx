@@ -68,6 +68,8 @@ async function charts(): Promise<string[]> {
     await curve("curve-fine", SE, FINE_SP, [
       ["High", 0.62],
       ["Nobody", 0],
+      ["Antenatal", 0.008],
+      ["Blood exposure", 0.012],
     ]),
     await curve("curve-none", SE, SP, []),
     await renderSpecification(readingTimeHistogram({ name: "time-usual", analyte: "HBsAg", ...READING })),
