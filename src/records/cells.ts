@@ -32,7 +32,7 @@ export function placeOf(table: Table, row: number, column: string | null): Place
 export function texts(table: Table, name: string): (row: number) => string | null {
   const cells = table.columns.get(name);
   if (cells === undefined) return () => null;
-  return (row) => cells[row] || null;
+  return (row) => cells(row) || null;
 }
 
 /**
@@ -117,7 +117,7 @@ function reader<Value>(
   if (cells === undefined) return Object.assign(() => null, { faulty: () => false, present: false });
   const known = new Map<string, Understood<Value>>();
   const look = (row: number): Understood<Value> | null => {
-    const cell = cells[row] ?? "";
+    const cell = cells(row);
     if (cell === "") return null;
     let understood = known.get(cell);
     if (understood === undefined) {
@@ -133,7 +133,7 @@ function reader<Value>(
     if (understood.expected !== null && !reported.has(row)) {
       reported.add(row);
       const place = placeOf(source.table, row, source.name);
-      source.issues.add(rule, place, understood.expected, cells[row], source.consequence ?? "value_ignored");
+      source.issues.add(rule, place, understood.expected, cells(row), source.consequence ?? "value_ignored");
     }
     return understood.value;
   };

@@ -6,11 +6,14 @@ export interface CsvRecord {
   readonly cells: number;
   /** The text of one cell, quotes taken off, spaces at both ends kept. */
   cell(index: number): string;
-  /** Length of one cell in characters. */
-  length(index: number): number;
-  /** The cell equals this text; cheaper than taking the cell out. */
-  equals(index: number, text: string): boolean;
+  /** Where one cell starts in the text, and where it ends. */
+  start(index: number): number;
+  end(index: number): number;
+  /** The cell's text where it has doubled quotes, so that it is no plain piece of the text. */
+  replaced(index: number): string | undefined;
   readonly malformed: boolean;
+  /** Length of the longest cell. */
+  readonly longest: number;
 }
 
 const QUOTE = 34;
@@ -34,6 +37,7 @@ class Cursor implements CsvRecord {
   line = 0;
   cells = 0;
   malformed = false;
+  longest = 0;
   private readonly starts: number[] = [];
   private readonly ends: number[] = [];
   /** Cells with doubled quotes, which are not a plain piece of the text. */
@@ -47,17 +51,19 @@ class Cursor implements CsvRecord {
   ) {}
 
   cell(index: number): string {
-    const replaced = this.unescaped.size > 0 ? this.unescaped.get(index) : undefined;
-    return replaced ?? this.text.slice(this.starts[index], this.ends[index]);
+    return this.replaced(index) ?? this.text.slice(this.starts[index], this.ends[index]);
   }
 
-  length(index: number): number {
-    return (this.ends[index] ?? 0) - (this.starts[index] ?? 0);
+  start(index: number): number {
+    return this.starts[index] ?? 0;
   }
 
-  equals(index: number, text: string): boolean {
-    if (this.unescaped.size > 0 && this.unescaped.has(index)) return this.unescaped.get(index) === text;
-    return this.length(index) === text.length && this.text.startsWith(text, this.starts[index]);
+  end(index: number): number {
+    return this.ends[index] ?? 0;
+  }
+
+  replaced(index: number): string | undefined {
+    return this.unescaped.size > 0 ? this.unescaped.get(index) : undefined;
   }
 
   /** Moves to the next record; false at the end. */
@@ -67,7 +73,8 @@ class Cursor implements CsvRecord {
     this.line = this.nextLine;
     this.cells = 0;
     this.malformed = false;
-    this.unescaped.clear();
+    this.longest = 0;
+    if (this.unescaped.size > 0) this.unescaped.clear();
     const start = this.at;
     while (this.readCell()) this.at += 1;
     if (this.malformed) {
@@ -127,6 +134,7 @@ class Cursor implements CsvRecord {
     this.starts[this.cells] = start;
     this.ends[this.cells] = end;
     this.cells += 1;
+    if (end - start > this.longest) this.longest = end - start;
   }
 
   private countLines(start: number, end: number): void {

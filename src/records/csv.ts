@@ -1,11 +1,11 @@
+import { cellStore } from "./cell-store.ts";
 import { type CsvRecord, csvRecords } from "./csv-records.ts";
+import { addRow, type OpenRows } from "./csv-rows.ts";
 import { decode } from "./decode.ts";
 import type { IssueLog } from "./issues.ts";
 import type { InputFile } from "./model.ts";
 import { suggestion } from "./nearest.ts";
-import { setAside, type Table } from "./table.ts";
-
-export const LONG_CELL = 1000;
+import type { Column, Table } from "./table.ts";
 
 /** What a reader wants of a table. */
 export interface Wanted {
@@ -25,13 +25,13 @@ export interface Wanted {
 export function readCsv(file: InputFile, wanted: Wanted, issues: IssueLog): Table | null {
   const text = textOf(file, issues);
   if (text === null) return null;
-  const start = { file: file.name, delimiter: delimiterOf(text), nul: text.includes("\0"), wanted };
-  let builder: TableBuilder | null = null;
+  const start = { file: file.name, text, delimiter: delimiterOf(text), wanted };
+  let rows: OpenRows | null = null;
   csvRecords(text, start.delimiter, (record) => {
-    if (builder === null) builder = tableBuilder(start, record, issues);
-    else addRow(builder, record, issues);
+    if (rows === null) rows = openRows(start, record, issues);
+    else addRow(rows, record, issues);
   });
-  const built = builder as TableBuilder | null;
+  const built = rows as OpenRows | null;
   if (built === null || missesColumn(built.table, wanted, issues)) return null;
   if (built.table.lines.length === 0) {
     issues.add("no_rows", whole(file.name), "rows below the header", "the header alone", "kept");
@@ -74,44 +74,30 @@ export function delimiterOf(text: string): string {
   return counts[0]?.sign ?? ",";
 }
 
-interface TableBuilder {
-  readonly table: Table & { readonly lines: number[] };
-  /** Number of cells that each row must have. */
-  readonly width: number;
-  readonly taken: readonly { readonly index: number; readonly cells: string[] }[];
-  readonly names: readonly string[];
-  /** Somewhere in the text there is a NUL character: look at each cell. */
-  readonly nul: boolean;
-}
-
 interface Start {
   readonly file: string;
+  readonly text: string;
   readonly delimiter: string;
-  readonly nul: boolean;
   readonly wanted: Wanted;
 }
 
-function tableBuilder(start: Start, record: CsvRecord, issues: IssueLog): TableBuilder {
-  const { file, delimiter, wanted, nul } = start;
+/** Opens the table with its header. */
+function openRows(start: Start, record: CsvRecord, issues: IssueLog): OpenRows {
+  const { file, text, delimiter, wanted } = start;
   const names = Array.from({ length: record.cells }, (_, index) => record.cell(index).trim());
   checkHeader(file, record.line, names, issues);
-  const columns = new Map<string, string[]>();
-  const taken: { index: number; cells: string[] }[] = [];
   const asked = new Set([...wanted.required, ...wanted.optional]);
-  names.forEach((name, index) => {
-    if (!asked.has(name) || columns.has(name)) return;
-    const cells: string[] = [];
-    columns.set(name, cells);
-    taken.push({ index, cells });
+  const taken = names.flatMap((name, index) =>
+    asked.has(name) && names.indexOf(name) === index ? [index] : [],
+  );
+  const store = cellStore(text, taken);
+  const columns = new Map<string, Column>();
+  taken.forEach((index, slot) => {
+    columns.set(names[index] ?? "", (row) => store.cell(row, slot));
   });
   const header = [...new Set(names.filter((name) => name !== ""))];
-  return {
-    table: { file, delimiter, header, columns, lines: [], fates: [] },
-    width: names.length,
-    taken,
-    names,
-    nul,
-  };
+  const table = { file, delimiter, header, columns, lines: [], fates: [] };
+  return { table, store, names, nul: text.includes("\0") };
 }
 
 function checkHeader(file: string, row: number, names: readonly string[], issues: IssueLog): void {
@@ -134,71 +120,4 @@ function missesColumn(table: Table, wanted: Wanted, issues: IssueLog): boolean {
     issues.add("missing_column", place, `the column ${name}${hint}`, table.header.join(","), "row_set_aside");
   }
   return missing.length > 0;
-}
-
-function addRow(builder: TableBuilder, record: CsvRecord, issues: IssueLog): void {
-  const { table, taken } = builder;
-  const row = table.lines.length;
-  table.lines.push(record.line);
-  table.fates.push(null);
-  if (record.malformed || record.cells !== builder.width) {
-    for (const { cells } of taken) cells.push("");
-    rejectRow(builder, record, row, issues);
-    return;
-  }
-  for (const { index, cells } of taken) {
-    const before = cells[row - 1];
-    cells.push(before !== undefined && record.equals(index, before) ? before : tidy(record.cell(index)));
-  }
-  checkCells(builder, record, row, issues);
-}
-
-function rejectRow(builder: TableBuilder, record: CsvRecord, row: number, issues: IssueLog): void {
-  const { table, width } = builder;
-  const place = whole(table.file, record.line);
-  if (record.malformed) {
-    issues.add("malformed_row", place, "quotes that close", "an open or misplaced quote", "row_set_aside");
-    setAside(table, row, "malformed_row");
-  } else if (record.cells === 1 && record.cell(0).trim() === "") {
-    rejectBlank(table, row, issues);
-  } else {
-    issues.add("ragged_row", place, `${width} cells`, `${record.cells} cells`, "row_set_aside");
-    setAside(table, row, "ragged_row");
-  }
-}
-
-/** Long cells, NUL characters and rows without any content, in all columns, wanted or not. */
-function checkCells(builder: TableBuilder, record: CsvRecord, row: number, issues: IssueLog): void {
-  const { table, names } = builder;
-  let blank = true;
-  for (let index = 0; index < record.cells; index++) {
-    const length = record.length(index);
-    if (length > 0 && blank) blank = record.cell(index).trim() === "";
-    if (builder.nul && record.cell(index).includes("\0")) {
-      const place = { file: table.file, row: record.line, column: names[index] ?? null };
-      issues.add("nul_character", place, "text", "a NUL character", "row_set_aside");
-      setAside(table, row, "nul_character");
-    }
-    if (length >= LONG_CELL) {
-      const place = { file: table.file, row: record.line, column: names[index] ?? null };
-      issues.add("long_cell", place, `fewer than ${LONG_CELL} characters`, record.cell(index), "kept");
-    }
-  }
-  if (blank) rejectBlank(table, row, issues);
-}
-
-function rejectBlank(table: Table, row: number, issues: IssueLog): void {
-  const place = whole(table.file, table.lines[row] ?? null);
-  issues.add("blank_row", place, "a row with content", "empty cells", "row_set_aside");
-  setAside(table, row, "blank_row");
-}
-
-/** Trims only where there is something to trim. */
-function tidy(cell: string): string {
-  const spaced = cell !== "" && (cell.charCodeAt(0) <= 32 || isSpace(cell.charCodeAt(cell.length - 1)));
-  return spaced || cell.charCodeAt(0) === 0xa0 ? cell.trim() : cell;
-}
-
-function isSpace(code: number): boolean {
-  return code <= 32 || code === 0xa0;
 }

@@ -16,68 +16,115 @@ export interface Moment {
   readonly dayOnly: boolean;
 }
 
-const DAY = /^(\d{4})-(\d{2})-(\d{2})$/;
-const CLOCK = /^(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,]\d+)?)?$/;
-const DAY_AND_CLOCK =
-  /^(\d{4})-(\d{2})-(\d{2})[T ](\d{1,2}):(\d{2})(?::(\d{2})(?:[.,]\d+)?)? ?(Z|z|[+-]\d{2}(?::?\d{2})?)?$/;
-
 /** Reads `2026-04-01`, `2026-04-01T10:15[:30][+02:00]` or `10:15[:30]`; `null` for anything else. */
 export function moment(text: string): Moment | null {
-  const full = DAY_AND_CLOCK.exec(text);
-  if (full !== null) return fullMoment(full);
-  const clock = CLOCK.exec(text);
-  if (clock !== null) {
-    const minutes = clockMinutes(clock[1], clock[2], clock[3]);
-    if (minutes === null) return null;
-    return {
-      minutes,
-      dated: false,
-      offset: null,
-      day: null,
-      seconds: clock[3] !== undefined,
-      dayOnly: false,
-    };
-  }
-  const day = DAY.exec(text);
-  const start = day === null ? null : dayMinutes(day[1], day[2], day[3]);
+  const dated = text.charCodeAt(4) === DASH;
+  const start = dated ? dayMinutes(text) : 0;
   if (start === null) return null;
-  return { minutes: start, dated: true, offset: null, day: text, seconds: false, dayOnly: true };
+  const day = dated ? text.slice(0, DAY_LENGTH) : null;
+  if (dated && text.length === DAY_LENGTH) {
+    return { minutes: start, dated, offset: null, day, seconds: false, dayOnly: true };
+  }
+  const separator = dated ? text.charCodeAt(DAY_LENGTH) : SPACE;
+  if (separator !== SPACE && separator !== LETTER_T) return null;
+  const clock = clockFrom(text, dated ? DAY_LENGTH + 1 : 0);
+  if (clock === null) return null;
+  const offset = offsetFrom(text, clock.end);
+  if (offset === undefined || (offset !== null && !dated)) return null;
+  return { minutes: start + clock.minutes, dated, offset, day, seconds: clock.seconds, dayOnly: false };
 }
 
-function fullMoment(parts: RegExpExecArray): Moment | null {
-  const start = dayMinutes(parts[1], parts[2], parts[3]);
-  const clock = clockMinutes(parts[4], parts[5], parts[6]);
-  if (start === null || clock === null) return null;
-  return {
-    minutes: start + clock,
-    dated: true,
-    offset: parts[7] === undefined ? null : offsetMinutes(parts[7]),
-    day: `${parts[1]}-${parts[2]}-${parts[3]}`,
-    seconds: parts[6] !== undefined,
-    dayOnly: false,
-  };
-}
-
+const DASH = 45;
+const SPACE = 32;
+const LETTER_T = 84;
+const COLON = 58;
+const POINT = 46;
+const COMMA = 44;
+const ZERO = 48;
+const DAY_LENGTH = 10;
 const MINUTES_PER_DAY = 1440;
-const MILLISECONDS_PER_MINUTE = 60_000;
+const MONTH_LENGTHS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
-function dayMinutes(year = "", month = "", day = ""): number | null {
-  const value = Date.UTC(Number(year), Number(month) - 1, Number(day));
-  const back = new Date(value);
-  const exists = back.getUTCMonth() === Number(month) - 1 && back.getUTCDate() === Number(day);
-  return exists ? value / MILLISECONDS_PER_MINUTE : null;
+/** Two digits at a place; -1 where there are none. */
+function twoDigits(text: string, at: number): number {
+  const tens = text.charCodeAt(at) - ZERO;
+  const units = text.charCodeAt(at + 1) - ZERO;
+  return tens >= 0 && tens <= 9 && units >= 0 && units <= 9 ? tens * 10 + units : -1;
 }
 
-function clockMinutes(hour = "", minute = "", second = "0"): number | null {
-  if (Number(hour) > 23 || Number(minute) > 59 || Number(second) > 59) return null;
-  return Number(hour) * 60 + Number(minute) + Number(second) / 60;
+/** Minutes from 1970-01-01 to the start of the day that the text begins with. */
+function dayMinutes(text: string): number | null {
+  const century = twoDigits(text, 0);
+  const rest = twoDigits(text, 2);
+  const month = twoDigits(text, 5);
+  const day = twoDigits(text, 8);
+  if (century < 0 || rest < 0 || month < 1 || month > 12 || day < 1) return null;
+  if (text.charCodeAt(7) !== DASH) return null;
+  const year = century * 100 + rest;
+  const leap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
+  const length = month === 2 && leap ? 29 : (MONTH_LENGTHS[month - 1] ?? 0);
+  return day > length ? null : daysSince1970(year, month, day) * MINUTES_PER_DAY;
 }
 
-function offsetMinutes(text: string): number {
-  if (text === "Z" || text === "z") return 0;
-  const digits = text.slice(1).replace(":", "");
-  const size = Number(digits.slice(0, 2)) * 60 + Number(digits.slice(2) || "0");
-  return text.startsWith("-") ? -size : size;
+/** Days since 1970-01-01 in the Gregorian calendar, years counted from March so that leap days come last. */
+function daysSince1970(year: number, month: number, day: number): number {
+  const fromMarch = month > 2 ? year : year - 1;
+  const monthFromMarch = (month + 9) % 12;
+  const leapDays = Math.floor(fromMarch / 4) - Math.floor(fromMarch / 100) + Math.floor(fromMarch / 400);
+  const dayOfYear = Math.floor((153 * monthFromMarch + 2) / 5) + day - 1;
+  return fromMarch * 365 + leapDays + dayOfYear - 719_468;
+}
+
+interface Clock {
+  readonly minutes: number;
+  readonly seconds: boolean;
+  /** Where the text goes on. */
+  readonly end: number;
+}
+
+/** Reads `10:15`, `9:05` or `10:15:30[.5]`. */
+function clockFrom(text: string, start: number): Clock | null {
+  const short = text.charCodeAt(start + 1) === COLON;
+  const hour = short ? text.charCodeAt(start) - ZERO : twoDigits(text, start);
+  const colon = start + (short ? 1 : 2);
+  const minute = twoDigits(text, colon + 1);
+  if (text.charCodeAt(colon) !== COLON || hour < 0 || hour > 23 || minute < 0 || minute > 59) return null;
+  const end = colon + 3;
+  if (text.charCodeAt(end) !== COLON) return { minutes: hour * 60 + minute, seconds: false, end };
+  const second = twoDigits(text, end + 1);
+  if (second < 0 || second > 59) return null;
+  return { minutes: hour * 60 + minute + second / 60, seconds: true, end: afterFraction(text, end + 3) };
+}
+
+/** Parts of seconds are passed over. */
+function afterFraction(text: string, start: number): number {
+  const sign = text.charCodeAt(start);
+  if (sign !== POINT && sign !== COMMA) return start;
+  let end = start + 1;
+  while (text.charCodeAt(end) >= ZERO && text.charCodeAt(end) <= ZERO + 9) end += 1;
+  return end;
+}
+
+/** The common offsets, whole hours, so that they need not be taken apart. */
+const OFFSETS: ReadonlyMap<string, number> = new Map(
+  Array.from({ length: 29 }, (_, index) => {
+    const hours = index - 14;
+    const digits = String(Math.abs(hours)).padStart(2, "0");
+    return [`${hours < 0 ? "-" : "+"}${digits}:00`, hours * 60] as const;
+  }),
+);
+
+/** Minutes east of UTC; `null` where nothing follows; `undefined` where something else does. */
+function offsetFrom(text: string, start: number): number | null | undefined {
+  if (start === text.length) return null;
+  const rest = text.slice(start).trimStart();
+  const known = OFFSETS.get(rest);
+  if (known !== undefined) return known;
+  if (rest === "Z" || rest === "z") return 0;
+  const parts = /^([+-])(\d{2})(?::?(\d{2}))?$/.exec(rest);
+  if (parts === null) return undefined;
+  const size = Number(parts[2]) * 60 + Number(parts[3] ?? "0");
+  return parts[1] === "-" ? -size : size;
 }
 
 /** Minutes between two moments, and how they were understood. */
@@ -132,17 +179,4 @@ function clockOf(at: Moment): number {
 /** Seconds are whole, so minutes are multiples of 1/60: takes rounding dust off. */
 function tidy(minutes: number): number {
   return Math.round(minutes * 60) / 60;
-}
-
-/** Remembers the moments of a text already read. */
-export function momentReader(): (text: string) => Moment | null {
-  let lastText = "";
-  let last: Moment | null = null;
-  return (text) => {
-    if (text !== lastText) {
-      lastText = text;
-      last = moment(text);
-    }
-    return last;
-  };
 }

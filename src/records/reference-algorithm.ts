@@ -24,16 +24,16 @@ export interface ReferenceOutcome {
  * to a final status or another assay. An assay without a result ends as `not_done`; a result for
  * which the algorithm has no way on ends as `indeterminate`. Neither is guessed.
  *
- * @param runs results of each assay, in the order in which they were run
+ * @param runs results of one assay, in the order in which they were run
  */
 export function referenceStatus(
   algorithm: ReferenceAlgorithm,
-  runs: ReadonlyMap<string, readonly ReferenceResult[]>,
+  runs: (assay: string) => readonly ReferenceResult[],
 ): ReferenceOutcome {
   const path: string[] = [];
   let step = algorithm[0];
   while (step !== undefined && !path.includes(step.assay)) {
-    const result = combined(step.several, runs.get(step.assay) ?? []);
+    const result = combined(step.several, runs(step.assay));
     if (result === null) return { status: "not_done", path, wanting: step.assay, deadEnd: null };
     path.push(step.assay);
     const next: string | undefined = step.leads_to[result];

@@ -1,5 +1,8 @@
 import type { TableLedger } from "./model.ts";
 
+/** One column: the cell of a row, trimmed; empty text where the cell is. */
+export type Column = (row: number) => string;
+
 /** A table as columns of text. Cells are trimmed; identifiers stay text. */
 export interface Table {
   readonly file: string;
@@ -7,7 +10,7 @@ export interface Table {
   /** Column names in file order, trimmed; unnamed columns are left out. */
   readonly header: readonly string[];
   /** The columns asked for that are there. */
-  readonly columns: ReadonlyMap<string, readonly string[]>;
+  readonly columns: ReadonlyMap<string, Column>;
   /** Line in the file at which each row starts. */
   readonly lines: readonly number[];
   /** Why each row was set aside; `null` while it counts. Each row meets exactly one fate. */
@@ -21,11 +24,6 @@ export function setAside(table: Table, row: number, reason: string): void {
 
 export function isCounted(table: Table, row: number): boolean {
   return table.fates[row] === null;
-}
-
-/** A column's cells, or `null` where the table has none of that name. */
-export function column(table: Table, name: string): readonly string[] | null {
-  return table.columns.get(name) ?? null;
 }
 
 /** Rows = analysed + set aside, each reason with the lines of its rows; reasons in alphabetical order. */

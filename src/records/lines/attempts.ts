@@ -14,23 +14,29 @@ export type DevicesOf = (person: Person, specimen: string) => readonly Device[];
  * none before it gave an invalid result is set aside, with its readings: repeats are for invalids.
  */
 export function attemptsInOrder(devices: Devices, readings: Readings, context: Context): DevicesOf {
-  const groups = new Map<Person, Map<string, Device[]>>();
+  const byPerson: Device[][] = [];
   for (const device of devices.byId.values()) {
     if (device.reason !== null) continue;
-    const { person, type } = device.specimen;
-    const types = groups.get(person) ?? new Map<string, Device[]>();
-    if (types.size === 0) groups.set(person, types);
-    const list = types.get(type);
-    if (list === undefined) types.set(type, [device]);
+    const { index } = device.specimen.person;
+    const list = byPerson[index];
+    if (list === undefined) byPerson[index] = [device];
     else list.push(device);
   }
-  for (const types of groups.values()) {
-    for (const [type, list] of types) {
-      if (list.length > 1) types.set(type, justified(list, devices, readings, context));
-    }
-  }
-  return (person, specimen) => groups.get(person)?.get(specimen) ?? [];
+  const ofType = (list: readonly Device[], type: string) =>
+    list.filter((device) => device.specimen.type === type);
+  byPerson.forEach((list, index) => {
+    if (list.length < 2) return;
+    const types = new Set(list.map((device) => device.specimen.type));
+    if (types.size === list.length) return;
+    byPerson[index] = [...types].flatMap((type) => justified(ofType(list, type), devices, readings, context));
+  });
+  return (person, specimen) => {
+    const list = byPerson[person.index];
+    return list === undefined ? NONE : ofType(list, specimen);
+  };
 }
+
+const NONE: readonly Device[] = [];
 
 function justified(list: Device[], devices: Devices, readings: Readings, context: Context): Device[] {
   list.sort((one, other) => one.attempt - other.attempt || one.row - other.row);

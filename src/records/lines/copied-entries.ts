@@ -1,5 +1,6 @@
 import { placeOf } from "../cells.ts";
 import { elapsed, type Moment, moment } from "../moments.ts";
+import type { Column, Table } from "../table.ts";
 import type { Context } from "./context.ts";
 import type { Device, Reading } from "./device.ts";
 import type { Devices } from "./devices.ts";
@@ -19,7 +20,7 @@ export interface CopiedEntries {
  */
 export function copiedEntries(devices: Devices, readings: Readings, context: Context): CopiedEntries {
   const entered = readings.table.columns.get("entered_at");
-  if (entered === undefined || !secondsVary(entered)) return { compared: 0, suspect: 0 };
+  if (entered === undefined || !secondsVary(readings.table, entered)) return { compared: 0, suspect: 0 };
   let compared = 0;
   let suspect = 0;
   for (const device of devices.byId.values()) {
@@ -33,7 +34,7 @@ export function copiedEntries(devices: Devices, readings: Readings, context: Con
       suspect += 1;
       const place = placeOf(readings.table, row, "entered_at");
       const expected = `an entry of its own, after that of ${first.reader}`;
-      context.issues.add("second_reader_copied", place, expected, entered[row], "kept");
+      context.issues.add("second_reader_copied", place, expected, entered(row), "kept");
     }
   }
   return { compared, suspect };
@@ -48,12 +49,11 @@ function byEye(device: Device, primary: string | undefined): Reading[] {
 
 const LOOKED_AT = 500;
 
-function secondsVary(entered: readonly string[]): boolean {
+function secondsVary(table: Table, entered: Column): boolean {
   let read = 0;
   let withSeconds = 0;
-  for (const text of entered) {
-    if (text === "" || read === LOOKED_AT) continue;
-    const at = moment(text);
+  for (let row = 0; row < table.lines.length && read < LOOKED_AT; row++) {
+    const at = moment(entered(row));
     if (at === null) continue;
     read += 1;
     if (at.seconds && secondsOf(at) !== 0) withSeconds += 1;
@@ -65,12 +65,12 @@ function secondsOf(at: Moment): number {
   return Math.round((at.minutes - Math.floor(at.minutes)) * 60) % 60;
 }
 
-function suspectRow(first: Reading, second: Reading, entered: readonly string[]): number | null {
+function suspectRow(first: Reading, second: Reading, entered: Column): number | null {
   for (const [line, row] of second.rows.entries()) {
     const other = first.rows[line] ?? -1;
     if (row < 0 || other < 0) continue;
-    const mine = moment(entered[row] ?? "");
-    const theirs = moment(entered[other] ?? "");
+    const mine = moment(entered(row));
+    const theirs = moment(entered(other));
     if (mine === null || theirs === null) continue;
     const passed = elapsed(theirs, mine);
     if (passed === null || passed.minutes > 0 || !mine.seconds || !theirs.seconds) continue;

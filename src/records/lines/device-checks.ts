@@ -141,16 +141,16 @@ function roomCheck(table: Table, { issues, kit }: Context): DeviceChecks {
   const humidity = numbers({ table, name: "room_rh_pct", issues });
   return (row) => {
     const degrees = temperature(row);
-    const place = placeOf(table, row, "room_temp_c");
+    const place = () => placeOf(table, row, "room_temp_c");
     if (degrees !== null && degrees > HOTTEST_ROOM) {
       const celsius = Math.round(((degrees - 32) * 50) / 9) / 10;
       const expected = `degrees Celsius, at most ${HOTTEST_ROOM} (${degrees} °F would be ${celsius} °C)`;
-      issues.add("fahrenheit", place, expected, degrees, "value_ignored");
+      issues.add("fahrenheit", place(), expected, degrees, "value_ignored");
     } else if (degrees !== null && degrees < COLDEST_ROOM) {
-      issues.add("out_of_range", place, `${COLDEST_ROOM} to ${HOTTEST_ROOM} °C`, degrees, "value_ignored");
+      issues.add("out_of_range", place(), `${COLDEST_ROOM} to ${HOTTEST_ROOM} °C`, degrees, "value_ignored");
     } else {
       const limits = outside(temperature, row, kit.temperature_c);
-      if (limits !== null) issues.add("temperature_out_of_range", place, `${limits} °C`, degrees, "kept");
+      if (limits !== null) issues.add("temperature_out_of_range", place(), `${limits} °C`, degrees, "kept");
     }
     const percent = humidity(row);
     if (percent !== null && (percent < 0 || percent > 100)) {

@@ -23,11 +23,14 @@ interface KitLines {
   readonly control: number;
   /** Lines of each analyte of the study. */
   readonly ofAnalyte: readonly (readonly number[])[];
+  /** One bit for each line of the kit. */
+  readonly all: number;
 }
 
 function linesOf({ kit, study }: Context): KitLines {
   return {
     control: kit.lines.findIndex((line) => line.role === "control"),
+    all: 2 ** kit.lines.length - 1,
     ofAnalyte: study.analytes.map((analyte) =>
       kit.lines.flatMap((line, index) =>
         line.role === "test" && line.analyte === analyte.id ? [index] : [],
@@ -38,11 +41,12 @@ function linesOf({ kit, study }: Context): KitLines {
 
 function deriveReading(reading: Reading, lines: KitLines, readings: Readings, context: Context): void {
   const control = reading.seen[lines.control] ?? null;
-  const used = new Set<number>();
+  let used = 0;
   reading.results = lines.ofAnalyte.map((indices, at) => {
     const test = strongest(reading, indices);
     if (control === null || test === null) return null;
-    for (const index of [lines.control, ...indices]) used.add(reading.rows[index] ?? -1);
+    used |= 1 << lines.control;
+    for (const index of indices) used |= 1 << index;
     const derived = lineResult({ control, test }, { faintLine: context.kit.faint_line });
     return deviceResult(reading, derived, at, indices, context);
   });
@@ -54,9 +58,15 @@ function deriveReading(reading: Reading, lines: KitLines, readings: Readings, co
     const expected = `the lines ${context.kit.lines.map((line) => line.id).join(", ")}`;
     context.issues.add("missing_line", place, expected, `no ${missing.join(", no ")}`, "row_set_aside");
   }
+  if (used !== lines.all) setUnusedAside(reading, used, lines, readings);
+}
+
+/** Rows none of whose lines gave a result. */
+function setUnusedAside(reading: Reading, used: number, lines: KitLines, readings: Readings): void {
+  const rowsUsed = new Set(reading.rows.filter((_, index) => (used & (1 << index)) !== 0));
   const studied = new Set([lines.control, ...lines.ofAnalyte.flat()]);
   reading.rows.forEach((row, index) => {
-    if (row < 0 || used.has(row)) return;
+    if (row < 0 || rowsUsed.has(row)) return;
     setAside(readings.table, row, studied.has(index) ? "missing_line" : "analyte_not_studied");
   });
 }
@@ -82,34 +92,37 @@ function deviceResult(
 ): DeviceResult {
   const { device } = reading;
   const recorded = derived.result !== "invalid" && device.recordedInvalid !== null;
-  const measured = indices.map((index) => reading.intensity[index] ?? null).filter((value) => value !== null);
-  return {
-    ...deviceFields(device, context.study.analytes[analyte]?.id ?? ""),
-    reader: reading.reader,
-    method: reading.method,
-    result: recorded ? "invalid" : derived.result,
-    reason: recorded ? "recorded_invalid" : derived.reason,
-    lineWithoutControl: derived.lineWithoutControl,
-    faint: derived.faint,
-    window: reading.window,
-    minutes: reading.minutes,
-    intensity: measured.length === 0 ? null : Math.max(...measured),
-  };
-}
-
-function deviceFields(device: Device, analyte: string) {
   const { specimen } = device;
   return {
     device: device.id,
     person: specimen.person.id,
     visit: specimen.visit,
     specimen: specimen.type,
-    analyte,
+    analyte: context.study.analytes[analyte]?.id ?? "",
+    reader: reading.reader,
+    method: reading.method,
     attempt: device.attempt,
+    result: recorded ? "invalid" : derived.result,
+    reason: recorded ? "recorded_invalid" : derived.reason,
+    lineWithoutControl: derived.lineWithoutControl,
+    faint: derived.faint,
+    window: reading.window,
+    minutes: reading.minutes,
+    intensity: strongestIntensity(reading, indices),
     site: specimen.person.site,
     lot: device.lot,
     operator: device.operator,
   };
+}
+
+function strongestIntensity(reading: Reading, indices: readonly number[]): number | null {
+  if (reading.intensity === null) return null;
+  let most: number | null = null;
+  for (const index of indices) {
+    const intensity = reading.intensity[index] ?? null;
+    if (intensity !== null && (most === null || intensity > most)) most = intensity;
+  }
+  return most;
 }
 
 function finishDevice(device: Device, devices: Devices, context: Context): void {
@@ -129,10 +142,16 @@ function finishDevice(device: Device, devices: Devices, context: Context): void 
 
 /** A device recorded as invalid that nobody read stands for every reader. */
 function recordedInvalid(device: Device, analyte: string, { study }: Context): DeviceResult {
+  const { specimen } = device;
   return {
-    ...deviceFields(device, analyte),
+    device: device.id,
+    person: specimen.person.id,
+    visit: specimen.visit,
+    specimen: specimen.type,
+    analyte,
     reader: study.readers.primary ?? "recorded",
     method: "eye",
+    attempt: device.attempt,
     result: "invalid",
     reason: "recorded_invalid",
     lineWithoutControl: false,
@@ -140,6 +159,9 @@ function recordedInvalid(device: Device, analyte: string, { study }: Context): D
     window: "unknown",
     minutes: null,
     intensity: null,
+    site: specimen.person.site,
+    lot: device.lot,
+    operator: device.operator,
   };
 }
 

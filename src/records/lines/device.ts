@@ -33,7 +33,8 @@ export interface Reading {
   /** Row of each line; -1 where the table has none. In the wide form all the same. */
   readonly rows: number[];
   readonly seen: (LineSeen | null)[];
-  readonly intensity: (number | null)[];
+  /** Measured intensity of each line; `null` where nothing was measured. */
+  intensity: (number | null)[] | null;
   /** Lines whose row was set aside with an issue of its own. */
   broken: boolean;
   minutes: number | null;

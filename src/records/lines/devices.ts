@@ -5,7 +5,7 @@ import { isCounted, setAside, type Table } from "../table.ts";
 import type { Context } from "./context.ts";
 import type { Device } from "./device.ts";
 import { type DeviceChecks, type DeviceSources, type DeviceTimes, deviceChecks } from "./device-checks.ts";
-import { type Specimen, type Specimens, specimenHint } from "./specimens.ts";
+import { type Specimen, specimenHint } from "./specimens.ts";
 
 export const DEVICE_COLUMNS = {
   required: ["cassette_id", "specimen_id"],
@@ -23,7 +23,6 @@ export const DEVICE_COLUMNS = {
     "room_temp_c",
     "room_rh_pct",
     "invalid_reason",
-    "deviation",
   ],
 };
 
@@ -39,7 +38,6 @@ export interface Devices {
 /** Reads the index tests: one device for each row, its steps and conditions held against the kit file. */
 export function readDevices(table: Table, sources: DeviceSources, context: Context): Devices {
   const faulty = new Map<string, string>();
-  rejectShared(table, sources.specimens, context, faulty);
   const byId = new Map<string, Device>();
   const read = deviceReader(table, sources, context, faulty);
   for (let row = 0; row < table.lines.length; row++) {
@@ -50,40 +48,6 @@ export function readDevices(table: Table, sources: DeviceSources, context: Conte
   checkRepeats(table, byId, context);
   for (const { reason, row } of byId.values()) if (reason !== null) setAside(table, row, reason);
   return { table, byId, faulty };
-}
-
-/**
- * One identifier on two specimens: the readings cannot be attributed, so that all rows of it are set
- * aside. Twice on the same specimen: the first row counts (see `deviceReader`).
- */
-function rejectShared(
-  table: Table,
-  specimens: Specimens,
-  { issues }: Context,
-  faulty: Map<string, string>,
-): void {
-  const id = texts(table, "cassette_id");
-  const specimen = texts(table, "specimen_id");
-  const rows = new Map<string, number>();
-  const shared = new Map<string, number[]>();
-  for (let row = 0; row < table.lines.length; row++) {
-    const name = id(row);
-    if (name === null || !isCounted(table, row)) continue;
-    const first = rows.get(name);
-    if (first === undefined) rows.set(name, row);
-    else shared.set(name, [...(shared.get(name) ?? [first]), row]);
-  }
-  const personOf = (row: number) => specimens.byId.get(specimen(row) ?? "")?.person.id ?? null;
-  for (const [name, at] of shared) {
-    if (new Set(at.map(specimen)).size === 1) continue;
-    const rule: IssueRule = new Set(at.map(personOf)).size > 1 ? "device_for_two_people" : "duplicate_device";
-    faulty.set(name, rule);
-    for (const row of at) {
-      const expected = "a device used once, on one specimen";
-      issues.add(rule, placeOf(table, row, "cassette_id"), expected, name, "row_set_aside");
-      setAside(table, row, rule);
-    }
-  }
 }
 
 function deviceReader(table: Table, sources: DeviceSources, context: Context, faulty: Map<string, string>) {
@@ -107,7 +71,18 @@ function deviceReader(table: Table, sources: DeviceSources, context: Context, fa
       return null;
     };
     if (name === null) return reject("blank_identifier", "cassette_id", "a device", "");
-    if (known.has(name)) return reject("duplicate_device", "cassette_id", "a device used once", name);
+    const twin = known.get(name);
+    if (twin !== undefined) {
+      const specimen = sources.specimens.byId.get(specimenName ?? "") ?? null;
+      const rule = sharedBy(twin, specimen);
+      if (rule !== null && twin.reason !== rule) {
+        const place = placeOf(table, twin.row, "cassette_id");
+        issues.add(rule, place, "a device used once, on one specimen", name, "row_set_aside");
+        twin.reason = rule;
+      }
+      return reject(rule ?? "duplicate_device", "cassette_id", "a device used once, on one specimen", name);
+    }
+    if (faulty.has(name)) return reject("duplicate_device", "cassette_id", "a device used once", name);
     if (specimenName === null) return reject("blank_identifier", "specimen_id", "a specimen", "");
     const specimen = sources.specimens.byId.get(specimenName);
     if (specimen === undefined) {
@@ -139,6 +114,15 @@ function deviceReader(table: Table, sources: DeviceSources, context: Context, fa
       reason: specimen.reason ?? unanalysedType(specimen, context),
     };
   };
+}
+
+/**
+ * One identifier on two specimens: the readings cannot be attributed, so that all rows of it are set
+ * aside, by the rule returned. Twice on the same specimen (`null`): the first row counts.
+ */
+function sharedBy(twin: Device, specimen: Specimen | null): IssueRule | null {
+  if (specimen === null || specimen === twin.specimen) return null;
+  return specimen.person === twin.specimen.person ? "duplicate_device" : "device_for_two_people";
 }
 
 function unanalysedType(specimen: Specimen, { study }: Context): string | null {

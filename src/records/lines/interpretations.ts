@@ -32,7 +32,7 @@ export function readInterpretations(table: Table, devices: Devices, context: Con
       rule,
       placeOf(table, row, name),
       expected,
-      table.columns.get(name)?.[row] ?? "",
+      table.columns.get(name)?.(row) ?? "",
       "row_set_aside",
     );
     setAside(table, row, rule);

@@ -7,7 +7,14 @@ import type { Context } from "./context.ts";
 import type { Device, Reading } from "./device.ts";
 import { deviceFinder } from "./device-finder.ts";
 import type { Devices } from "./devices.ts";
-import { keepFirstReadings, LINE_SEEN, newReading, READING_METHODS, type Readings } from "./readings.ts";
+import {
+  keepFirstReadings,
+  keepIntensity,
+  LINE_SEEN,
+  newReading,
+  READING_METHODS,
+  type Readings,
+} from "./readings.ts";
 
 export const LINE_READING_COLUMNS = {
   required: ["cassette_id", "line_id", "reader_id"],
@@ -19,12 +26,8 @@ export const LINE_READING_COLUMNS = {
     "line_seen",
     "line_grade",
     "intensity",
-    "intensity_unit",
-    "device_id",
-    "cutoff_version",
     "blinded",
     "entered_at",
-    "entered_by",
   ],
 };
 
@@ -127,7 +130,7 @@ function lineReader(table: Table, context: Context) {
     }
     reading.rows[index] = row;
     reading.seen[index] = found;
-    reading.intensity[index] = intensity(row);
+    keepIntensity(reading, index, intensity(row));
   };
   return { lineOf, into };
 }

@@ -7,11 +7,11 @@ import type { Context } from "./context.ts";
 
 export const LOT_COLUMNS = {
   required: ["lot_id"],
-  optional: ["kit_id", "expiry", "received_on", "qty", "storage_log_id"],
+  optional: ["kit_id", "expiry"],
 };
 export const OPERATOR_COLUMNS = {
   required: ["operator_id"],
-  optional: ["site_id", "cadre", "trained_on", "panel_items", "panel_correct"],
+  optional: ["site_id"],
 };
 
 /** A small table looked up by its key. */

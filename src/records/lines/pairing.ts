@@ -95,7 +95,7 @@ function pairOf(person: Person, cell: Cell, sources: PairingSources, { study }: 
     faint: detail?.faint ?? false,
     window: detail?.window ?? "unknown",
     minutes: detail?.minutes ?? null,
-    reference: sources.statusOf(person, cell.analyte).status,
+    reference: sources.statusOf(person, cell.index).status,
     site: person.site,
     selection: person.selection,
     strata: sources.strataOf(person, counted?.device ?? null),

@@ -22,6 +22,8 @@ export const PEOPLE_COLUMNS = {
 
 export interface Person {
   readonly id: string;
+  /** Place among all people of the table. */
+  readonly index: number;
   readonly row: number;
   readonly site: string | null;
   readonly selection: Selection;
@@ -94,7 +96,15 @@ function personReader(table: Table, context: Context) {
       issues.add("missing_exclusion_reason", placeOf(table, row, "exclusion_reason"), "a reason", "", "kept");
     }
     const date = enrolledOn(row);
-    return { id: name, row, site: site(row), selection: selection(row), enrolledOn: date, reason: out };
+    return {
+      id: name,
+      index: known.size,
+      row,
+      site: site(row),
+      selection: selection(row),
+      enrolledOn: date,
+      reason: out,
+    };
   };
 }
 

@@ -1,7 +1,7 @@
 import { type Gathered, noGathered } from "../gathered.ts";
 import type { DeviceResult } from "../model.ts";
 import type { Study } from "../study.ts";
-import { column, type Table } from "../table.ts";
+import type { Table } from "../table.ts";
 import type { OpenTable } from "../tables.ts";
 import { attemptsInOrder, type DevicesOf } from "./attempts.ts";
 import { type Context, strataColumns } from "./context.ts";
@@ -140,15 +140,12 @@ function resultsOf(device: Device): DeviceResult[] {
 }
 
 function testedBy(devicesOf: DevicesOf, { study }: Context) {
-  const indexOf = new Map(study.analytes.map((analyte, index) => [analyte.id, index]));
-  return (person: Person, analyte: string): boolean => {
-    const index = indexOf.get(analyte) ?? -1;
-    return study.specimens.some((specimen) =>
+  return (person: Person, analyte: number): boolean =>
+    study.specimens.some((specimen) =>
       devicesOf(person, specimen.type).some((device) =>
-        device.readings.some((reading) => (reading.results[index] ?? null) !== null),
+        device.readings.some((reading) => (reading.results[analyte] ?? null) !== null),
       ),
     );
-  };
 }
 
 function sitesOf(people: People): string[] {
@@ -170,7 +167,7 @@ function readingFacts(readings: Readings) {
 
 /** First and last day of a result: of the reading where it is dated, else of the device. */
 function daysOf(readings: Readings, devices: readonly Device[]): readonly [string, string] | null {
-  const readAt = column(readings.table, "read_at");
+  const readAt = readings.table.columns.get("read_at");
   let first: string | null = null;
   let last: string | null = null;
   const see = (day: string | null) => {
@@ -181,7 +178,7 @@ function daysOf(readings: Readings, devices: readonly Device[]): readonly [strin
   for (const device of devices) {
     let dated = false;
     for (const { row } of device.readings) {
-      const day = /^\d{4}-\d{2}-\d{2}/.exec(readAt?.[row] ?? "")?.[0] ?? null;
+      const day = /^\d{4}-\d{2}-\d{2}/.exec(readAt?.(row) ?? "")?.[0] ?? null;
       if (day !== null) dated = true;
       see(day);
     }

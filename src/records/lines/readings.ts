@@ -2,7 +2,7 @@ import { placeOf, truths } from "../cells.ts";
 import type { ReadingMethod } from "../model.ts";
 import { elapsed, type Moment, moment } from "../moments.ts";
 import { type LineSeen, LONGEST_MINUTES, windowStatus } from "../reading-rules.ts";
-import { setAside, type Table } from "../table.ts";
+import { type Column, setAside, type Table } from "../table.ts";
 import type { Context } from "./context.ts";
 import type { Device, Reading } from "./device.ts";
 
@@ -28,13 +28,20 @@ export function newReading(
     row,
     rows: new Array<number>(lines).fill(-1),
     seen: new Array<LineSeen | null>(lines).fill(null),
-    intensity: new Array<number | null>(lines).fill(null),
+    intensity: null,
     broken: false,
     minutes: null,
     window: "unknown",
     blinded: null,
     results: [],
   };
+}
+
+/** Keeps what was measured of one line. */
+export function keepIntensity(reading: Reading, line: number, intensity: number | null): void {
+  if (intensity === null) return;
+  reading.intensity ??= reading.rows.map(() => null);
+  reading.intensity[line] = intensity;
 }
 
 /** Several readings of one device by one reader: the one of lowest number counts, the others are set aside. */
@@ -92,9 +99,9 @@ function minutesReader(table: Table, context: Context) {
 }
 
 /** The first row of a reading whose cell in the column is filled. */
-function rowWith(reading: Reading, cells: readonly string[] | undefined): number | null {
+function rowWith(reading: Reading, cells: Column | undefined): number | null {
   if (cells === undefined) return null;
-  for (const row of reading.rows) if (row >= 0 && cells[row] !== "") return row;
+  for (const row of reading.rows) if (row >= 0 && cells(row) !== "") return row;
   return null;
 }
 
@@ -106,7 +113,7 @@ function fromClock(
   context: Context,
 ): number | null {
   const { issues } = context;
-  const text = table.columns.get("read_at")?.[row] ?? "";
+  const text = table.columns.get("read_at")?.(row) ?? "";
   const place = placeOf(table, row, "read_at");
   const at = moment(text);
   if (at === null) {
@@ -134,10 +141,10 @@ function fromClock(
 }
 
 function givenMinutes(table: Table, context: Context) {
-  const cells = table.columns.get("minutes") ?? [];
+  const cells = table.columns.get("minutes");
   return (row: number): number | null => {
     const place = placeOf(table, row, "minutes");
-    const text = cells[row] ?? "";
+    const text = cells?.(row) ?? "";
     const comma = table.delimiter !== ",";
     const value = Number(comma ? text.replace(",", ".") : text);
     if (!Number.isFinite(value)) {
@@ -167,15 +174,15 @@ function plausible(
 }
 
 function checkEntry(table: Table, reading: Reading, row: number, { issues }: Context): void {
-  const text = table.columns.get("entered_at")?.[row] ?? "";
+  const text = table.columns.get("entered_at")?.(row) ?? "";
   const entered: Moment | null = moment(text);
-  const place = placeOf(table, row, "entered_at");
+  const place = () => placeOf(table, row, "entered_at");
   if (entered === null) {
-    issues.add("not_a_date", place, "a time as 2026-04-01T10:15", text, "value_ignored");
+    issues.add("not_a_date", place(), "a time as 2026-04-01T10:15", text, "value_ignored");
     return;
   }
   const applied = reading.device.appliedAt;
   const bare = applied === null || !applied.dated || !entered.dated;
   if (bare || (elapsed(applied, entered)?.minutes ?? 0) >= 0) return;
-  issues.add("entered_before_applied", place, "an entry after the specimen was applied", text, "kept");
+  issues.add("entered_before_applied", place(), "an entry after the specimen was applied", text, "kept");
 }

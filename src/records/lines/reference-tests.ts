@@ -22,12 +22,13 @@ export interface ReferenceRun {
   readonly row: number;
 }
 
-/** Component results by person and analyte, in the order in which they were run. */
+/** Component results of everyone. Analytes are named by their place in the study file. */
 export interface ReferenceTests {
   readonly table: Table;
-  readonly runs: ReadonlyMap<Person, ReadonlyMap<string, readonly ReferenceRun[]>>;
-  /** Assays outside the algorithm, by person and analyte: they describe, and decide nothing. */
-  readonly further: ReadonlyMap<Person, ReadonlyMap<string, readonly string[]>>;
+  /** In the order in which they were run. */
+  readonly runsOf: (person: Person, analyte: number) => readonly ReferenceRun[];
+  /** The person had assays outside the algorithm: they describe, and decide nothing. */
+  readonly hasFurther: (person: Person, analyte: number) => boolean;
   readonly facts: ReferenceFacts;
 }
 
@@ -44,8 +45,8 @@ export interface ReferenceFacts {
  * visit: the reference is often run on another specimen than the rapid test.
  */
 export function readReferenceTests(table: Table, specimens: Specimens, context: Context): ReferenceTests {
-  const runs = new Map<Person, Map<string, ReferenceRun[]>>();
-  const further = new Map<Person, Map<string, string[]>>();
+  const runs: ReferenceRun[][][] = context.study.analytes.map(() => []);
+  const further = context.study.analytes.map(() => new Set<Person>());
   const facts = {
     total: 0,
     triggered: 0,
@@ -55,36 +56,47 @@ export function readReferenceTests(table: Table, specimens: Specimens, context: 
   };
   const take = runReader(table, specimens, context);
   const note = factReader(table, context, facts);
+  const isRepeated = duplicateFinder(table);
   for (let row = 0; row < table.lines.length; row++) {
     if (!isCounted(table, row)) continue;
     const found = take(row);
     if (found === null) continue;
-    note(row);
+    const { person } = found.specimen;
     if (found.run === null) {
-      push(further, found.specimen.person, found.analyte, found.assay);
+      note(row);
+      further[found.analyte]?.add(person);
       setAside(table, row, "assay_outside_algorithm");
-    } else push(runs, found.specimen.person, found.analyte, found.run);
-  }
-  for (const byAnalyte of runs.values()) {
-    for (const list of byAnalyte.values()) {
-      if (list.length > 1) list.sort((a, b) => a.runAt - b.runAt || a.step - b.step || a.row - b.row);
+      continue;
     }
+    const ofAnalyte = runs[found.analyte] as ReferenceRun[][];
+    const list = ofAnalyte[person.index];
+    if (isRepeated(row, list ?? NONE)) {
+      const place = placeOf(table, row, "specimen_id");
+      context.issues.add("duplicate_reference", place, "each run once", found.specimen.id, "row_set_aside");
+      setAside(table, row, "duplicate_reference");
+      continue;
+    }
+    note(row);
+    if (list === undefined) ofAnalyte[person.index] = [found.run];
+    else list.push(found.run);
   }
-  return { table, runs, further, facts };
+  for (const list of runs.flat()) {
+    if (list.length > 1) list.sort((a, b) => a.runAt - b.runAt || a.step - b.step || a.row - b.row);
+  }
+  return {
+    table,
+    runsOf: (person, analyte) => runs[analyte]?.[person.index] ?? NONE,
+    hasFurther: (person, analyte) => further[analyte]?.has(person) === true,
+    facts,
+  };
 }
 
-function push<Item>(to: Map<Person, Map<string, Item[]>>, person: Person, analyte: string, item: Item): void {
-  const byAnalyte = to.get(person) ?? new Map<string, Item[]>();
-  if (byAnalyte.size === 0) to.set(person, byAnalyte);
-  const list = byAnalyte.get(analyte);
-  if (list === undefined) byAnalyte.set(analyte, [item]);
-  else list.push(item);
-}
+const NONE: readonly ReferenceRun[] = [];
 
 interface FoundRun {
   readonly specimen: Specimen;
-  readonly analyte: string;
-  readonly assay: string;
+  readonly analyte: number;
+  /** `null` for an assay outside the algorithm. */
   readonly run: ReferenceRun | null;
 }
 
@@ -99,11 +111,8 @@ function runReader(table: Table, specimens: Specimens, context: Context) {
   const step = wholeNumbers({ table, name: "step_no", issues });
   const runAt = runTime(table, context);
   const specimenOf = specimenFinder(table, specimens, context);
-  const isRepeated = duplicateFinder(table);
   const analytes = study.analytes.map((entry) => entry.id);
-  const assays = new Map(
-    study.analytes.map((entry) => [entry.id, (entry.reference.algorithm ?? []).map((at) => at.assay)]),
-  );
+  const assays = study.analytes.map((entry) => (entry.reference.algorithm ?? []).map((at) => at.assay));
   return (row: number): FoundRun | null => {
     const reject = (rule: IssueRule, column: string, expected: string, received: unknown) => {
       issues.add(rule, placeOf(table, row, column), expected, received, "row_set_aside");
@@ -114,15 +123,14 @@ function runReader(table: Table, specimens: Specimens, context: Context) {
     if (specimen === null) return null;
     const name = analyte(row);
     if (name === null) return reject("blank_identifier", "analyte_id", "an analyte", "");
-    const known = assays.get(name);
-    if (known === undefined) {
+    const index = analytes.indexOf(name);
+    if (index < 0) {
       const expected = `an analyte of the study file${suggestion(name, analytes)}`;
       return reject("unknown_analyte", "analyte_id", expected, name);
     }
     const kind = assay(row);
     if (kind === null) return reject("blank_identifier", "assay_id", "an assay", "");
-    if (isRepeated(row)) return reject("duplicate_reference", "specimen_id", "each run once", specimen.id);
-    if (!known.includes(kind)) return { specimen, analyte: name, assay: kind, run: null };
+    if (!assays[index]?.includes(kind)) return { specimen, analyte: index, run: null };
     const found = result(row);
     if (found === null) {
       if (!result.faulty(row)) return reject("missing_value", "ref_result", "a result", "");
@@ -130,7 +138,7 @@ function runReader(table: Table, specimens: Specimens, context: Context) {
       return null;
     }
     const run = { assay: kind, result: found, step: step(row) ?? 1, runAt: runAt(row), row };
-    return { specimen, analyte: name, assay: kind, run };
+    return { specimen, analyte: index, run };
   };
 }
 
@@ -155,19 +163,16 @@ function specimenFinder(table: Table, specimens: Specimens, { issues }: Context)
   };
 }
 
-/** Same specimen, analyte, assay, step and run. Without a step or run number, repeats are runs of their own. */
+/**
+ * Same specimen, assay, step and run as a row before it. Without a step or run number, repeats are
+ * runs of their own.
+ */
 function duplicateFinder(table: Table) {
-  const key = ["specimen_id", "analyte_id", "assay_id", "step_no", "run_id"].map((name) =>
-    texts(table, name),
-  );
-  const numbered = key.slice(3);
-  const seen = new Set<string>();
-  return (row: number): boolean => {
-    if (numbered.every((cell) => cell(row) === null)) return false;
-    const name = key.map((cell) => cell(row) ?? "").join("\u0001");
-    if (seen.has(name)) return true;
-    seen.add(name);
-    return false;
+  const key = ["specimen_id", "assay_id", "step_no", "run_id"].map((name) => texts(table, name));
+  const numbered = key.slice(2);
+  return (row: number, others: readonly ReferenceRun[]): boolean => {
+    if (others.length === 0 || numbered.every((cell) => cell(row) === null)) return false;
+    return others.some((other) => key.every((cell) => cell(row) === cell(other.row)));
   };
 }
 

@@ -17,19 +17,19 @@ interface Sources {
  * mark of a discrepant analysis. One count for each analyte, from its first paired set.
  */
 export function retested(sources: Sources, sets: readonly PairedSet[], { study }: Context): Retested[] {
-  return study.analytes.map((analyte) => {
+  return study.analytes.map((analyte, index) => {
     const sums = { analyte: analyte.id, people: 0, discordant: 0, retested: 0, retestedDiscordant: 0 };
     const first = analyte.reference.algorithm?.[0]?.assay;
     const pairs = sets.find((set) => set.analyte === analyte.id)?.pairs ?? [];
     for (const pair of pairs) {
       const person = sources.people.byId.get(pair.person);
       if (person === undefined || (pair.rapid !== "reactive" && pair.rapid !== "nonreactive")) continue;
-      const runs = sources.tests.runs.get(person)?.get(analyte.id) ?? [];
+      const runs = sources.tests.runsOf(person, index);
       const result = runs.find((run) => run.assay === first)?.result;
       if (result === undefined) continue;
-      const { path } = sources.statusOf(person, analyte.id);
+      const { path } = sources.statusOf(person, index);
       const beyond = runs.some((run) => !path.includes(run.assay));
-      const again = beyond || sources.tests.further.get(person)?.has(analyte.id) === true;
+      const again = beyond || sources.tests.hasFurther(person, index);
       const differs = (result === "reactive") !== (pair.rapid === "reactive");
       sums.people += 1;
       if (differs) sums.discordant += 1;

@@ -7,7 +7,7 @@ import type { People, Person } from "./people.ts";
 
 export const SPECIMEN_COLUMNS = {
   required: ["specimen_id", "participant_id", "specimen_type"],
-  optional: ["visit_no", "collected_at", "volume_ul", "quality"],
+  optional: ["visit_no", "collected_at"],
 };
 
 export interface Specimen {

@@ -30,13 +30,19 @@ export function strataReader(tables: StrataTables, { study, issues }: Context): 
     const rowOf = rowFinder(tables, name);
     const group = (person: Person, device: Device | null): string | null => {
       const row = rowOf(person, device);
-      return row === null ? null : (cells?.[row] ?? "") || null;
+      return row === null ? null : cells?.(row) || null;
     };
     return { id: stratum.id, group };
   });
-  return (person, device) =>
-    Object.fromEntries(readers.map((reader) => [reader.id, reader.group(person, device)]));
+  if (readers.length === 0) return () => NO_STRATA;
+  return (person, device) => {
+    const groups: Record<string, string | null> = {};
+    for (const { id, group } of readers) groups[id] = group(person, device);
+    return groups;
+  };
 }
+
+const NO_STRATA: Readonly<Record<string, string | null>> = {};
 
 function rowFinder(tables: StrataTables, name: keyof StrataTables) {
   return (person: Person, device: Device | null): number | null => {

@@ -5,11 +5,18 @@ import type { Context } from "./context.ts";
 import type { Reading } from "./device.ts";
 import { deviceFinder } from "./device-finder.ts";
 import type { Devices } from "./devices.ts";
-import { keepFirstReadings, LINE_SEEN, newReading, READING_METHODS, type Readings } from "./readings.ts";
+import {
+  keepFirstReadings,
+  keepIntensity,
+  LINE_SEEN,
+  newReading,
+  READING_METHODS,
+  type Readings,
+} from "./readings.ts";
 
 export const WIDE_COLUMNS = {
   required: ["cassette_id", "reader_id"],
-  optional: ["method", "reading_no", "read_at", "minutes", "blinded", "entered_at", "entered_by"],
+  optional: ["method", "reading_no", "read_at", "minutes", "blinded", "entered_at"],
 };
 
 /**
@@ -67,12 +74,12 @@ export function readWideReadings(
 
 /** Fills a reading from the row's line columns; false, with an issue, where a cell cannot be used. */
 function lineFiller(table: Table, columns: Readonly<Record<string, string>>, { issues, kit }: Context) {
-  const cells = kit.lines.map((line) => table.columns.get(columns[line.id] ?? "") ?? []);
+  const cells = kit.lines.map((line) => table.columns.get(columns[line.id] ?? ""));
   const comma = table.delimiter !== ",";
   return (reading: Reading, row: number): boolean => {
     const optical = reading.method === "optical";
     for (const [index, line] of kit.lines.entries()) {
-      const text = cells[index]?.[row] ?? "";
+      const text = cells[index]?.(row) ?? "";
       const measured = optical ? numberOf(text, comma) : null;
       const cutoff = kit.instrument?.cutoffs[line.id];
       const seen: LineSeen | undefined =
@@ -90,7 +97,7 @@ function lineFiller(table: Table, columns: Readonly<Record<string, string>>, { i
       }
       reading.rows[index] = row;
       reading.seen[index] = seen;
-      reading.intensity[index] = measured;
+      keepIntensity(reading, index, measured);
     }
     return true;
   };

@@ -154,7 +154,7 @@ function lostPeople(table: Table, people: ReadonlyMap<string, Someone>, records:
   const seen = new Set<string>();
   table.fates.forEach((reason, row) => {
     if (reason === null || reason === "blank_row") return;
-    const name = cells?.[row] ?? "";
+    const name = cells?.(row) ?? "";
     if (name !== "" && (people.has(name) || seen.has(name))) return;
     if (name !== "") seen.add(name);
     reasons.set(reason, (reasons.get(reason) ?? 0) + 1);
