@@ -4,9 +4,8 @@ import { FIGURE_THEME } from "./theme.ts";
 /** A Vega-Lite 6 specification: plain JSON with its data inside, fit to be restyled elsewhere. */
 export type Specification = TopLevelSpec;
 export type Layer = Extract<TopLevelSpec, { layer: unknown }>["layer"][number];
-export type Scale = Record<string, unknown>;
 
-export const SCHEMA = "https://vega.github.io/schema/vega-lite/v6.json";
+const SCHEMA = "https://vega.github.io/schema/vega-lite/v6.json";
 
 /** Size of the plotting area and the room around it, in pixels. Nothing is measured from text. */
 export interface Frame {

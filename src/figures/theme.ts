@@ -2,7 +2,7 @@ import type { Config } from "vega-lite";
 import { LIGHT_INKS } from "./inks.ts";
 
 /** The font of labels and figures; none is fetched. */
-export const FIGURE_FONT = "system-ui, sans-serif";
+const FIGURE_FONT = "system-ui, sans-serif";
 export const LABEL_SIZE = 11.5;
 
 /** One look for all figures with two axes: horizontal grid, no frame, words in the system's sans. */

@@ -7,6 +7,7 @@ import { FourfoldTable } from "../../src/report/figures/fourfold-table.tsx";
 import { NaturalFrequencies, place } from "../../src/report/figures/natural-frequencies.tsx";
 import { mostReactive, ReactiveBar } from "../../src/report/figures/reactive-bar.tsx";
 import { ReferenceTree } from "../../src/report/figures/reference-tree.tsx";
+import { standaloneSvg } from "../../src/report/figures/standalone.ts";
 import { FIGURE_STYLES } from "../../src/report/figures/styles.ts";
 import { layOutTree } from "../../src/report/figures/tree-layout.ts";
 import { wholePeople } from "../../src/report/figures/whole-people.ts";
@@ -259,5 +260,21 @@ describe("the styles", () => {
     );
     const unknown = [...new Set(used)].filter((name) => !FIGURE_STYLES.includes(`.${name}`));
     expect(unknown).toEqual([]);
+  });
+});
+
+describe("a figure on its own", () => {
+  const file = standaloneSvg(renderToString(<Cassette kit={KIT} />));
+
+  it("is named as SVG and carries every ink it uses", () => {
+    expect(file).toMatch(/^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg"[^>]*><style>/);
+    const used = new Set([...file.matchAll(/var\((--[a-z]+)\)/g)].map((found) => found[1] ?? ""));
+    expect(used.size).toBeGreaterThan(5);
+    for (const name of used) expect(file).toContain(`${name}:#`);
+  });
+
+  it("is the page's own drawing apart from that", () => {
+    const bare = file.replace(/<style>.*?<\/style>/s, "").replace(' xmlns="http://www.w3.org/2000/svg"', "");
+    expect(bare).toBe(renderToString(<Cassette kit={KIT} />));
   });
 });

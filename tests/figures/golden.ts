@@ -4,7 +4,7 @@ import { join } from "node:path";
 const FOLDER = join(import.meta.dirname, "golden");
 
 /** Numbers to three decimals and one tag a line, so that differences can be read. */
-export function readable(markup: string): string {
+function readable(markup: string): string {
   const rounded = markup.replace(/-?\d+\.\d{4,}(?:e-?\d+)?/g, (number) =>
     String(Math.round(Number(number) * 1000) / 1000),
   );

@@ -124,7 +124,7 @@ function Criterion({ at, direction, inside, width }: CriterionProps) {
 }
 
 /** What a strip shows, for those who can't see it. */
-export function stripInWords({
+function stripInWords({
   estimate,
   criterion,
   direction,

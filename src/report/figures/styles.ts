@@ -1,7 +1,7 @@
 import { DARK_INKS, type Inks, inkVariables, LIGHT_INKS } from "../../figures/inks.ts";
 
 /** The inks as variables: light, dark by the reader's system or by `data-theme`, light in print. */
-export const INK_STYLES = [
+const INK_STYLES = [
   `:root{${inkVariables(LIGHT_INKS)}color-scheme:light dark}`,
   `@media screen and (prefers-color-scheme:dark){:root:not([data-theme="light"]){${inkVariables(DARK_INKS)}}}`,
   `@media screen{:root[data-theme="dark"]{${inkVariables(DARK_INKS)}color-scheme:dark}:root[data-theme="light"]{color-scheme:light}}`,

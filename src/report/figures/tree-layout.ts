@@ -34,7 +34,7 @@ export interface TreeLeaf {
   readonly status: Status | "elsewhere";
 }
 
-export interface TreeLabel {
+interface TreeLabel {
   readonly x: number;
   /** Baseline of the last line, just above the branch. */
   readonly y: number;
