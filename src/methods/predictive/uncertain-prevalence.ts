@@ -24,7 +24,7 @@ const Stated = v.strictObject({
 const Input = v.strictObject({
   ...studyCounts,
   prevalence: v.pipe(
-    v.union([Counted, Stated]),
+    v.union([Counted, Stated], "expected count and total, or mean, lower and upper"),
     v.description("counts of a survey, or a best guess with its limits"),
   ),
 });

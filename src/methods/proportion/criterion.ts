@@ -130,19 +130,39 @@ function questionOf(
   direction: CriterionInput["direction"],
   settings: IntervalSettings,
 ) {
+  const outside = (1 - (settings.level ?? 0.95)) / 2;
   if (seen / total > threshold) {
     const decides = (events: number, others: number) => {
+      if (exactTestDecides(events, others, threshold, outside, settings.method)) return true;
       const limit = lowerLimit(events, events + others, settings);
       return direction === "at_least" ? limit >= threshold : limit > threshold;
     };
     return { events: seen, others: total - seen, decides };
   }
   const decides = (events: number, others: number) => {
+    if (exactTestDecides(events, others, 1 - threshold, outside, settings.method)) return true;
     const limit = upperLimit(others, events + others, settings);
     return direction === "at_least" ? limit < threshold : limit <= threshold;
   };
   return { events: total - seen, others: seen, decides };
 }
+
+/**
+ * A short way for intervals that lie within Clopper and Pearson's and take long to find: where the exact
+ * one-sided test rejects clearly, the exact limit lies beyond the threshold, and theirs with it.
+ */
+function exactTestDecides(
+  events: number,
+  others: number,
+  threshold: number,
+  outside: number,
+  method: IntervalSettings["method"],
+): boolean {
+  if ((method !== "blaker" && method !== "mid_p") || events === 0) return false;
+  return incompleteBeta(threshold, events, others + 1, "lower") < outside * CLEARLY;
+}
+
+const CLEARLY = 1 - 1e-9;
 
 export const criterion = defineMethod({
   id: "proportion.criterion",

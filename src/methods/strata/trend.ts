@@ -1,6 +1,5 @@
 import * as v from "valibot";
 import { count, quantity, seed } from "../../core/fields.ts";
-import { InputError } from "../../core/input-error.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
 import { note } from "../../core/note.ts";
 import { normalCdf } from "../../numeric/normal.ts";
@@ -45,11 +44,6 @@ export type TrendValues = v.InferOutput<typeof Values>;
  */
 export function trendOverStrata({ strata }: TrendInput, options: TrendOptions): Finding<TrendValues> {
   requireStrata(strata);
-  for (const [index, { score }] of strata.entries()) {
-    if (!Number.isFinite(score)) {
-      throw new InputError(["input", "strata", index, "score"], "a finite number", score);
-    }
-  }
   const filled = strata.filter(({ total }) => total > 0);
   const linear = linearPart(filled);
   if (linear === null) return nothingVaries();
