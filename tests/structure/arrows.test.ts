@@ -52,11 +52,11 @@ describe("the arrows between rooms", () => {
     expect(wrong).toEqual([]);
   });
 
-  it("no file imports in a circle", () => {
+  it("no file needs itself in a circle (types alone may)", () => {
     const graph = new Map(
       sources.map(({ name, text }) => [
         name,
-        importsOf(text)
+        importsOf(text.replace(/import type [^;]*;/g, ""))
           .filter((path) => path.startsWith("."))
           .map((path) => relative(SRC, resolve(SRC, dirname(name), path)).replaceAll("\\", "/")),
       ]),

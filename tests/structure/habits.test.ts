@@ -11,6 +11,9 @@ const sources = readdirSync(join(ROOT, "src"), { recursive: true, encoding: "utf
   /\.tsx?$/.test(name),
 );
 
+/** Code without its prose: the words of strings and doc comments speak of "any" line freely. */
+const withoutText = (code: string) => code.replace(/\/\*\*[\s\S]*?\*\/|"(?:[^"\\]|\\.)*"|`[^`]*`/g, "");
+
 describe("the habits of the house", () => {
   it("the version is said once", () => {
     expect(SOFTWARE_VERSION).toBe(manifest.version);
@@ -25,7 +28,9 @@ describe("the habits of the house", () => {
 
   it("the type checker is never silenced", () => {
     const silenced = sources.filter((name) =>
-      /@ts-ignore|@ts-expect-error|\bas any\b|: any\b|<any>/.test(read(`src/${name}`)),
+      /@ts-ignore|@ts-expect-error|\bas any\b|: any\b|<any>/.test(
+        withoutText(read(`src/${name}`)),
+      ),
     );
     expect(silenced).toEqual([]);
   });

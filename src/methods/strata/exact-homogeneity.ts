@@ -3,7 +3,7 @@ import { logGamma } from "../../numeric/gamma-function.ts";
 /** Log-probabilities closer than this count as equal: the same table reached by another sum. */
 const ROUNDING = 1e-7;
 /** Partial tables (distinct, after merging) that are followed before giving up. */
-const MOST_STEPS = 1_000_000;
+const MOST_STEPS = 100_000;
 
 /**
  * The exact p-value of the Freeman–Halton test for a table of strata by two: the probability, both
@@ -40,7 +40,7 @@ interface Network {
 
 function buildNetwork(totals: readonly number[], counted: number): Network | null {
   const work = totals.length * (counted + 1) * (Math.min(counted, Math.max(...totals)) + 1);
-  if (work > MOST_STEPS * 30) return null;
+  if (work > MOST_STEPS * 300) return null;
   const width = counted + 1;
   const most: Float64Array[] = [];
   const fewest: Float64Array[] = [];
