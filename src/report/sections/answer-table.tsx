@@ -108,6 +108,7 @@ interface LineProps {
 
 function Lines(props: LineProps) {
   const { report, row, heading, judged } = props;
+  const labels = report.words.answer.columns;
   const lines = heading?.rows.reduce((all, one) => all + (one.sentences.length > 0 ? 2 : 1), 0);
   return (
     <>
@@ -121,19 +122,25 @@ function Lines(props: LineProps) {
           {row.measure}
           {row.place === null ? null : <span class="place">{row.place}</span>}
         </th>
-        <td class="number counts">
+        <td class="number counts" data-label={labels.counts}>
           <Counts of={row.estimate} />
         </td>
-        <td class="number estimate">
+        <td class="number estimate" data-label={labels.estimate}>
           <PercentInterval
             report={report}
             of={row.estimate}
             {...(row.answer === null ? {} : { threshold: row.answer.threshold })}
           />
         </td>
-        {judged ? <td class="number criterion">{criterionText(report, row)}</td> : null}
+        {judged ? (
+          <td class="number criterion" data-label={labels.criterion}>
+            {criterionText(report, row)}
+          </td>
+        ) : null}
         <td class="figure">
-          {props.ownScale ? <StripScale domain={props.domain} width={STRIP} /> : null}
+          <div class={props.ownScale ? undefined : "card-scale"}>
+            <StripScale domain={props.domain} width={STRIP} />
+          </div>
           <Strip
             estimate={row.estimate}
             domain={props.domain}
@@ -167,7 +174,7 @@ function Judgement({ report, row: { answer } }: { report: Report; row: AnswerRow
         <Verdict report={report} verdict={answer.verdict} />
         {answer.importance === "secondary" ? <span class="place">{codes.importance.secondary}</span> : null}
       </td>
-      <td class="number probability">
+      <td class="number probability" data-label={report.words.answer.columns.probabilityShort}>
         {answer.probability === null ? (
           <span class="absent">{page.notEstimable}</span>
         ) : (

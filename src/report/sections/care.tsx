@@ -30,7 +30,8 @@ type Alarm = Evaluation["alarms"][number];
 function AlarmLine({ report, alarm }: { report: Report; alarm: Alarm }) {
   const { alarms: table, care } = report.words;
   const facts = factsOf(report, alarm);
-  const words = Object.hasOwn(table, alarm.code) ? table[alarm.code] : undefined;
+  const known: Readonly<Record<string, (typeof table)[keyof typeof table]>> = table;
+  const words = Object.hasOwn(known, alarm.code) ? known[alarm.code] : undefined;
   if (words === undefined) return <li>{care.unknown(alarm.code, facts)}</li>;
   return (
     <li>

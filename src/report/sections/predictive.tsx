@@ -36,7 +36,11 @@ function CellPart({ report, cell }: CellProps) {
   return (
     <>
       <h3>{cellTitle(report, cell)}</h3>
-      <Chart report={report} name={figureName("predictive", cell)}>
+      <Chart
+        report={report}
+        name={figureName("predictive", cell)}
+        label={words.dataCaption(cellTitle(report, cell))}
+      >
         <CurveTable report={report} cell={cell} />
       </Chart>
       {cell.programmes.length === 0 ? (

@@ -33,8 +33,7 @@ export function Queries({ report }: SectionProps) {
             caption={words.ledgerCaption}
             lead={words.ledgerLead}
             columns={ledgerColumns(report)}
-            groups={ledger.map((table) => ({ rows: ledgerLines(table) }))}
-            note={words.ledgerHowToRead}
+            groups={ledger.map((table) => ({ heading: table.file, rows: ledgerLines(report, table) }))}
           />
         </>
       )}
@@ -88,37 +87,32 @@ function exampleText(report: Report, group: Group): string {
 }
 
 interface LedgerLine {
-  readonly table: Ledger | null;
-  readonly reason: string | null;
-  readonly rows: number | null;
+  readonly what: string;
+  readonly rows: number;
+  readonly total?: boolean;
 }
 
-/** One line for each reason; the table's own figures stand on its first line. */
-function ledgerLines(table: Ledger): LedgerLine[] {
-  if (table.setAside.length === 0) return [{ table, reason: null, rows: null }];
-  return table.setAside.map(({ reason, rows }, place) => ({
-    table: place === 0 ? table : null,
-    reason,
-    rows,
-  }));
+/** A table's rows as a sum: used, set aside for each reason, all. */
+function ledgerLines(report: Report, table: Ledger): LedgerLine[] {
+  const { queries: words, reasons } = report.words;
+  return [
+    { what: words.used, rows: table.analysed },
+    ...table.setAside.map(({ reason, rows }) => ({
+      what: words.setAside(reasonText(reasons, reason)),
+      rows,
+    })),
+    { what: words.allRows, rows: table.rows, total: true },
+  ];
 }
 
 function ledgerColumns(report: Report): Column<LedgerLine>[] {
-  const { queries: words, reasons } = report.words;
-  const ofTable = (format: (table: Ledger) => string) => (line: LedgerLine) =>
-    line.table === null ? "" : format(line.table);
+  const { queries: words } = report.words;
   return [
-    { head: words.ledgerColumns.file, heading: true, cell: ofTable((table) => table.file) },
-    { head: words.ledgerColumns.rows, kind: "number", cell: ofTable((table) => count(table.rows)) },
-    { head: words.ledgerColumns.used, kind: "number", cell: ofTable((table) => count(table.analysed)) },
+    { head: words.ledgerColumns.file, heading: true, cell: ({ what }) => what },
     {
-      head: words.ledgerColumns.reason,
-      cell: ({ reason }) => (reason === null ? words.nothingSetAside : reasonText(reasons, reason)),
-    },
-    {
-      head: words.ledgerColumns.number,
+      head: words.ledgerColumns.rows,
       kind: "number",
-      cell: ({ rows }) => (rows === null ? count(0) : count(rows)),
+      cell: ({ rows, total }) => (total === true ? <b class="sum">{count(rows)}</b> : count(rows)),
     },
   ];
 }

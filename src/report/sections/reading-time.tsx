@@ -41,7 +41,11 @@ function GroupPart({ report, group }: GroupProps) {
     <div class="part">
       <h3>{titlesOf(report, group)}</h3>
       <p class="lead">{words.lead(first.people.in, all, window)}</p>
-      <Chart report={report} name={figureName("reading-time", first)}>
+      <Chart
+        report={report}
+        name={figureName("reading-time", first)}
+        label={`${words.dataCaption}, ${titlesOf(report, group)}`}
+      >
         <HistogramTable report={report} times={first} />
       </Chart>
       <ByWindow report={report} group={group} />

@@ -40,8 +40,8 @@ main{padding-top:0}
 .answers .said>td{font-size:.89rem}
 .how{font-size:.84rem}
 .answers th,.answers td{line-height:1.25}
-.answers .measured>*{padding-top:.28rem}
-.answers .said>td{padding-bottom:.28rem}
+.answers .measured>*{padding-top:.22rem}
+.answers .said>td{padding-bottom:.22rem}
 .answers .measured>.analyte{padding-top:.34rem}
 th,td{padding-top:.2rem;padding-bottom:.2rem}
 #people h2,.care h2{margin-top:1rem}
@@ -49,7 +49,7 @@ th,td{padding-top:.2rem;padding-bottom:.2rem}
 #people td,#people th{padding-top:.11rem;padding-bottom:.11rem}
 .care{margin-top:.9rem;padding:.1rem .9rem .5rem;font-size:.95rem}
 .care h2{margin:.5rem 0 .2rem}
-.care li{margin:.12rem 0;line-height:1.36}
+.care li{margin:.12rem 0;line-height:1.32}
 footer{display:none}
 `;
 

@@ -20,6 +20,7 @@ thead .number{white-space:normal}
 td.wide,th.wide{min-width:15rem;font-weight:400}
 .short{white-space:nowrap}
 td.figure{vertical-align:middle}
+#people tbody th{white-space:nowrap}
 #people .fig-strip{width:11.9rem;height:auto}
 .limits{display:inline-block;min-width:6.6em;margin-left:.55em;text-align:left;color:var(--muted);font-weight:400}
 .counts{color:var(--ink);margin-right:.9em}
@@ -57,4 +58,31 @@ const ANSWERS = `
 .verdict.not-met{text-decoration:underline;text-decoration-thickness:1.5px;text-underline-offset:3px}
 `;
 
-export const TABLE_STYLES = [TABLES, ANSWERS].map((part) => part.trim()).join("\n");
+/** On a narrow screen each criterion is a card: name and verdict, strip with its scale, figures, sentences. */
+const NARROW = `
+.card-scale{display:none}
+@media screen and (max-width:64rem){.answers .fig-strip{width:10rem}th,td{padding-left:.45rem;padding-right:.45rem}}
+@media screen and (max-width:52rem){
+.answers thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+.answers,.answers tbody,.answers td,.answers th,.answers .said{display:block}
+.answers .measured{--line:1;display:grid;grid-template-columns:1fr auto;gap:.1rem 1rem;align-items:baseline;padding-top:.5rem}
+.answers .first{--line:2}
+.answers tbody tr>td,.answers tbody tr>th,.answers tbody .measured>.measure{padding:0;border:0;min-width:0;max-width:none;text-align:left}
+.answers tbody+tbody{border-top:1px solid var(--ink);margin-top:.5rem}
+.answers tbody tr.said:not(:last-child)>td{padding:.2rem 0 .6rem;border-bottom:1px solid var(--rule)}
+.answers tbody .measured>.analyte{grid-column:1/-1;font-size:1rem;padding-bottom:.2rem}
+.answers .measure{grid-area:var(--line)/1}
+.answers tbody .measured>.judgement{grid-area:var(--line)/2;text-align:right}
+.answers .measured>.estimate{grid-area:calc(var(--line) + 1)/1}
+.answers tbody .measured>.criterion{grid-area:calc(var(--line) + 1)/2;text-align:right}
+.answers .measured>.counts{grid-area:calc(var(--line) + 2)/1}
+.answers tbody .measured>.probability{grid-area:calc(var(--line) + 2)/2;text-align:right}
+.answers .measured>.figure{grid-area:calc(var(--line) + 3)/1/auto/-1}
+.answers .fig-strip{width:15rem;margin-left:-.8rem}
+.answers .card-scale{display:block}
+.answers td[data-label]::before{content:attr(data-label) " ";color:var(--muted);font-weight:400}
+}
+@media screen and (max-width:40rem){#people .figure{display:none}}
+`;
+
+export const TABLE_STYLES = [TABLES, ANSWERS, NARROW].map((part) => part.trim()).join("\n");

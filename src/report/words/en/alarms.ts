@@ -1,3 +1,4 @@
+import type { Alarm } from "../../../records/model.ts";
 import { count, countOf } from "../../formats.ts";
 import { counted, listed, people } from "./plural.ts";
 
@@ -25,7 +26,7 @@ const share = ({ count: part, total }: AlarmFacts) => (total === null ? count(pa
  * What the records themselves show to be a threat to the figures, gravest first. The order of this
  * table is the order of the report.
  */
-export const alarms: Readonly<Record<string, AlarmWords>> = {
+export const alarms: Readonly<Record<Alarm["code"], AlarmWords>> = {
   reference_triggered_by_index: {
     label: "Reference",
     text: (facts) =>

@@ -130,6 +130,7 @@ export const answer = {
     scale: (from: number, to: number) => `${statedPercent(from)}${THIN}% to ${statedPercent(to)}${THIN}%`,
     verdict: "Verdict",
     probability: "Probability truly reached",
+    probabilityShort: "Probability",
   },
   criterion: (direction: "at_least" | "at_most", threshold: number) =>
     `${direction === "at_least" ? "≥" : "≤"}${THIN}${statedPercent(threshold)}`,

@@ -105,7 +105,7 @@ export const codes = {
     enriched_sample:
       "Predictive values of this study's own sample are not given: some people came in because they were likely to be positive or negative, so the share of positives is the study's making. The values at stated prevalences apply instead.",
     comparator_not_reference:
-      "No predictive values are given: the comparison test is not a reference standard, so nobody's true state is known.",
+      "How far a result can be trusted is not said: the comparison test is not a reference standard, so nobody's true state is known.",
     no_data: "Predictive values of this study's own sample can't be given: there are no such people.",
   },
   assayResults: {

@@ -67,11 +67,13 @@ export const queries = {
     `${column === null ? "" : `${column}: `}expected ${expected}, received ${received}${row === "" ? "" : ` (${row})`}`,
   row: (row: number) => `row ${count(row)}`,
   ledgerHeading: "Where each row went",
-  ledgerLead: "The rows of each table: used, or set aside for one reason.",
+  ledgerLead:
+    "Each row of each table is either used or set aside for one reason; the numbers add up to all rows.",
   ledgerCaption: "Ledger of rows by table",
-  ledgerColumns: { file: "Table", rows: "Rows", used: "Used", reason: "Set aside", number: "Rows set aside" },
-  ledgerHowToRead: "Used and set aside add up to the rows of the table.",
-  nothingSetAside: "nothing",
+  ledgerColumns: { file: "Table", rows: "Rows" },
+  used: "Used",
+  setAside: (reason: string) => `Set aside: ${reason}`,
+  allRows: "All rows",
 };
 
 export const invalid = {

@@ -47,6 +47,7 @@ export const page = {
   flagged: "and",
   interval: (level: number) => `${statedPercent(level)}${THIN}% interval`,
   region: (caption: string) => `Table: ${caption}`,
+  chart: (caption: string) => `Chart: ${caption}`,
   total: "Total",
   yes: "yes",
   no: "no",
