@@ -57,14 +57,16 @@ function shown(estimate: Answer["estimate"], threshold?: number): string {
 
 /** In the order of the report: gravest first. */
 function alarmLines(evaluation: Evaluation): string[] {
-  const order = Object.keys(en.alarms);
-  const known = evaluation.alarms.filter((alarm) => order.includes(alarm.code));
-  const sorted = known.sort((one, other) => order.indexOf(one.code) - order.indexOf(other.code));
+  const found = Object.entries(en.alarms).flatMap(([code, words]) =>
+    evaluation.alarms.filter((alarm) => alarm.code === code).map((alarm) => ({ ...alarm, words })),
+  );
   const windowTreatment = en.codes.windowTreatments[evaluation.study.treatment.outside_window];
-  const lines = sorted.slice(0, ALARMS_SHOWN).map(({ code, count, total, subjects }) => {
-    const words = en.alarms[code];
-    return `careful: ${words?.text({ count, total, subjects, windowTreatment }) ?? code}`;
-  });
-  const more = sorted.length - lines.length;
+  const lines = found
+    .slice(0, ALARMS_SHOWN)
+    .map(
+      ({ words, count, total, subjects }) =>
+        `careful: ${words.text({ count, total, subjects, windowTreatment })}`,
+    );
+  const more = found.length - lines.length;
   return more > 0 ? [...lines, `careful: ${more} more on the first page of the report`] : lines;
 }

@@ -1,14 +1,22 @@
 import { type JsonSchema, toJsonSchema } from "@valibot/to-json-schema";
+import { fixedKeys, type RecordOfWords } from "../records/json-schema.ts";
 import { EvaluationSchema } from "./document.ts";
 
 /**
- * The published JSON Schema of the evaluation document. Checks that JSON Schema can't state (a range
- * whose ends must be in order, for one) are left to `readEvaluation`.
+ * The published JSON Schema (draft-07) of the evaluation document. Checks between fields have no
+ * counterpart in JSON Schema and are left to `readEvaluation`: what this accepts may still be refused
+ * there; what this refuses, `readEvaluation` refuses too.
  */
 export function evaluationJsonSchema(): JsonSchema {
+  const { $schema, ...rest } = toJsonSchema(EvaluationSchema, {
+    typeMode: "output",
+    ignoreActions: ["check", "finite"],
+    overrideSchema: ({ valibotSchema }) => fixedKeys(valibotSchema as unknown as RecordOfWords),
+  });
   return {
-    $schema: "https://json-schema.org/draft/2020-12/schema",
+    ...($schema === undefined ? {} : { $schema }),
     title: "Fourfold evaluation, version 1",
-    ...toJsonSchema(EvaluationSchema, { errorMode: "ignore", typeMode: "output", target: "draft-2020-12" }),
+    description: "Everything that a report says of one study, in full precision: evaluation.json.",
+    ...rest,
   };
 }

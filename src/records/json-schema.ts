@@ -27,14 +27,14 @@ function written(schema: v.GenericSchema, title: string, description: string): J
 }
 
 /** What is looked at of a valibot record whose keys are a few words. */
-interface RecordOfWords {
+export interface RecordOfWords {
   readonly type: string;
   readonly key?: { readonly type?: string; readonly options?: readonly string[] };
   readonly value?: v.GenericSchema;
 }
 
 /** A mapping whose keys are a few words is, in JSON Schema, an object of just these properties. */
-function fixedKeys(schema: RecordOfWords): JsonSchema | null {
+export function fixedKeys(schema: RecordOfWords): JsonSchema | null {
   if (schema.type !== "record" || schema.key?.type !== "picklist" || schema.value === undefined) return null;
   const { $schema, ...value } = toJsonSchema(schema.value, { typeMode: "input", ignoreActions: ["check"] });
   const properties = Object.fromEntries((schema.key.options ?? []).map((key) => [key, value]));

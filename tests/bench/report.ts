@@ -1,5 +1,5 @@
 import { execFile, spawn } from "node:child_process";
-import { mkdtemp, rm } from "node:fs/promises";
+import { access, mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { promisify } from "node:util";
@@ -19,7 +19,9 @@ interface Run {
 
 /** The compiled command line from a cold start, held against the limits that users were promised. */
 export async function benchReport(): Promise<BenchRow[]> {
-  await promisify(execFile)("npx", ["tsc", "-p", "src/tsconfig.json"], { cwd: ROOT });
+  await access(MAIN).catch(() => {
+    throw new Error("no compiled command line: run `npm run build` first");
+  });
   const place = await mkdtemp(join(tmpdir(), "fourfold-bench-"));
   try {
     return [await help(), ...(await demoReport(place)), ...(await bigStudy(place))];

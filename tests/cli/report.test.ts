@@ -1,6 +1,6 @@
 import { mkdir, readdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
-import { Ajv2020 } from "ajv/dist/2020.js";
+import { Ajv } from "ajv";
 import { describe, expect, it } from "vitest";
 import { evaluationJsonSchema } from "../../src/evaluation/json-schema.ts";
 import { readEvaluation } from "../../src/evaluation/read.ts";
@@ -59,7 +59,7 @@ describe("report", () => {
   it("writes a document that fits the published schema and can be read back", async () => {
     await run(["report", await study("schema")], folder);
     const document = JSON.parse(await read("schema", "fourfold-report", "evaluation.json"));
-    const fits = new Ajv2020({ strict: false, allErrors: true, formats: { date: true } }).compile(
+    const fits = new Ajv({ strict: false, allErrors: true, formats: { date: true } }).compile(
       evaluationJsonSchema() as object,
     );
     fits(document);

@@ -1,0 +1,18 @@
+import { evaluationJsonSchema } from "../evaluation/json-schema.ts";
+import { kitJsonSchema, studyJsonSchema } from "../records/json-schema.ts";
+
+/** A generated file: its path from the root of the package, and what it must hold. */
+export interface PublishedSchema {
+  readonly path: string;
+  readonly text: string;
+}
+
+/** The JSON Schemas that other programs may rely on, each named after the version of its format. */
+export function publishedSchemas(): PublishedSchema[] {
+  const published = [
+    { path: "src/evaluation/evaluation.v1.schema.json", schema: evaluationJsonSchema() },
+    { path: "src/records/study.v1.schema.json", schema: studyJsonSchema() },
+    { path: "src/records/kit.v1.schema.json", schema: kitJsonSchema() },
+  ];
+  return published.map(({ path, schema }) => ({ path, text: `${JSON.stringify(schema, null, 2)}\n` }));
+}
