@@ -33,12 +33,12 @@ export function addRow(rows: OpenRows, record: CsvRecord, issues: IssueLog): voi
 function rejectRow({ table, names }: OpenRows, record: CsvRecord, row: number, issues: IssueLog): void {
   const place = { file: table.file, row: record.line, column: null };
   if (record.malformed) {
-    issues.add("malformed_row", place, "quotes that close", "an open or misplaced quote", "row_set_aside");
+    issues.say("malformed_row", place, "quotes that close", "an open or misplaced quote", "row_set_aside");
     setAside(table, row, "malformed_row");
   } else if (record.cells === 1 && record.cell(0).trim() === "") {
     rejectBlank(table, row, issues);
   } else {
-    issues.add("ragged_row", place, `${names.length} cells`, `${record.cells} cells`, "row_set_aside");
+    issues.say("ragged_row", place, `${names.length} cells`, `${record.cells} cells`, "row_set_aside");
     setAside(table, row, "ragged_row");
   }
 }
@@ -52,7 +52,7 @@ function checkCells(rows: OpenRows, record: CsvRecord, row: number, issues: Issu
     const cell = record.cell(index);
     const place = { file: table.file, row: record.line, column: names[index] ?? null };
     if (cell.includes("\0")) {
-      issues.add("nul_character", place, "text", "a NUL character", "row_set_aside");
+      issues.say("nul_character", place, "text", "a NUL character", "row_set_aside");
       setAside(table, row, "nul_character");
     }
     if (cell.length >= LONG_CELL) {
@@ -70,6 +70,6 @@ function isBlank(record: CsvRecord): boolean {
 
 function rejectBlank(table: Table, row: number, issues: IssueLog): void {
   const place = { file: table.file, row: table.lines[row] ?? null, column: null };
-  issues.add("blank_row", place, "a row with content", "empty cells", "row_set_aside");
+  issues.say("blank_row", place, "a row with content", "empty cells", "row_set_aside");
   setAside(table, row, "blank_row");
 }

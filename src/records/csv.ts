@@ -34,7 +34,7 @@ export function readCsv(file: InputFile, wanted: Wanted, issues: IssueLog): Tabl
   const built = rows as OpenRows | null;
   if (built === null || missesColumn(built.table, wanted, issues)) return null;
   if (built.table.lines.length === 0) {
-    issues.add("no_rows", whole(file.name), "rows below the header", "the header alone", "kept");
+    issues.say("no_rows", whole(file.name), "rows below the header", "the header alone", "kept");
   }
   return built.table;
 }
@@ -46,7 +46,7 @@ function whole(file: string, row: number | null = null) {
 function textOf(file: InputFile, issues: IssueLog): string | null {
   const decoded = decode(file.bytes);
   if (!decoded.ok) {
-    issues.add(
+    issues.say(
       "not_utf8",
       whole(file.name, decoded.line),
       "text in UTF-8",
@@ -56,11 +56,11 @@ function textOf(file: InputFile, issues: IssueLog): string | null {
     return null;
   }
   if (decoded.text.trim() === "") {
-    issues.add("empty_file", whole(file.name), "a header and rows", "nothing", "row_set_aside");
+    issues.say("empty_file", whole(file.name), "a header and rows", "nothing", "row_set_aside");
     return null;
   }
   if (decoded.byteOrderMark) {
-    issues.add("byte_order_mark", whole(file.name), "plain UTF-8", "a byte order mark", "kept");
+    issues.say("byte_order_mark", whole(file.name), "plain UTF-8", "a byte order mark", "kept");
   }
   return decoded.text;
 }
@@ -104,7 +104,7 @@ function checkHeader(file: string, row: number, names: readonly string[], issues
   names.forEach((name, index) => {
     const place = { file, row, column: name === "" ? `column ${index + 1}` : name };
     if (name === "")
-      issues.add("empty_header", place, "a name for each column", "an empty name", "value_ignored");
+      issues.say("empty_header", place, "a name for each column", "an empty name", "value_ignored");
     else if (names.indexOf(name) < index) {
       issues.add("duplicate_header", place, "each column name once", name, "value_ignored");
     }
@@ -117,7 +117,7 @@ function missesColumn(table: Table, wanted: Wanted, issues: IssueLog): boolean {
   for (const name of missing) {
     const hint = suggestion(name, table.header);
     const place = { file: table.file, row: 1, column: name };
-    issues.add("missing_column", place, `the column ${name}${hint}`, table.header.join(","), "row_set_aside");
+    issues.say("missing_column", place, `the column ${name}${hint}`, table.header.join(","), "row_set_aside");
   }
   return missing.length > 0;
 }

@@ -12,24 +12,24 @@ export interface Place {
 /** Gathers issues while files are read. The one mutable thing that the readers share. */
 export interface IssueLog {
   readonly list: RowIssue[];
+  /** An issue about a value, which is quoted and cut where it is long. */
   add(rule: IssueRule, place: Place, expected: string, received: unknown, consequence: Consequence): void;
+  /** An issue in words: what was received is said as it stands. */
+  say(rule: IssueRule, place: Place, expected: string, received: string, consequence: Consequence): void;
 }
 
 export function issueLog(): IssueLog {
   const list: RowIssue[] = [];
+  const say: IssueLog["say"] = (rule, place, expected, received, consequence) => {
+    const { file, row, column } = place;
+    const severity = ISSUE_RULES[rule].severity;
+    list.push({ rule, severity, file, row, column, expected, received, consequence });
+  };
   return {
     list,
+    say,
     add(rule, place, expected, received, consequence) {
-      list.push({
-        rule,
-        severity: ISSUE_RULES[rule].severity,
-        file: place.file,
-        row: place.row,
-        column: place.column,
-        expected,
-        received: describe(received),
-        consequence,
-      });
+      say(rule, place, expected, received === "" ? "nothing" : describe(received), consequence);
     },
   };
 }

@@ -21,18 +21,23 @@ export function suggestion(name: string, known: readonly string[]): string {
   return near === null ? "" : `; did you mean ${JSON.stringify(near)}?`;
 }
 
-/** Fewest single-letter changes from one word to the other, by the row-by-row table. */
+/** Fewest single-letter changes from one word to the other, neighbours swapped being one change. */
 function editSteps(from: string, to: string): number {
-  let previous = Array.from({ length: to.length + 1 }, (_, index) => index);
+  const table: number[][] = [Array.from({ length: to.length + 1 }, (_, index) => index)];
+  const at = (row: number, column: number) => table[row]?.[column] ?? 0;
   for (let row = 1; row <= from.length; row++) {
     const current = [row];
+    table.push(current);
     for (let column = 1; column <= to.length; column++) {
-      const replace = (previous[column - 1] ?? 0) + (from[row - 1] === to[column - 1] ? 0 : 1);
+      const same = from[row - 1] === to[column - 1];
+      const swapped =
+        row > 1 && column > 1 && from[row - 1] === to[column - 2] && from[row - 2] === to[column - 1];
+      const replace = at(row - 1, column - 1) + (same ? 0 : 1);
       const insert = (current[column - 1] ?? 0) + 1;
-      const remove = (previous[column] ?? 0) + 1;
-      current.push(Math.min(replace, insert, remove));
+      const remove = at(row - 1, column) + 1;
+      const swap = swapped ? at(row - 2, column - 2) + 1 : replace;
+      current.push(Math.min(replace, insert, remove, swap));
     }
-    previous = current;
   }
-  return previous[to.length] ?? 0;
+  return at(from.length, to.length);
 }

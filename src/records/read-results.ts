@@ -23,7 +23,7 @@ export function readResults(records: ResultRecords, open: OpenTable, context: Co
     if (table.columns.has(stratum.column)) continue;
     const place = { file: table.file, row: 1, column: stratum.column };
     const expected = `the column of the stratum ${stratum.id}`;
-    context.issues.add("missing_column", place, expected, table.header.join(","), "value_ignored");
+    context.issues.say("missing_column", place, expected, table.header.join(","), "value_ignored");
   }
   const read = resultRowReader(table, records, context);
   const rows: ResultRow[] = [];

@@ -60,7 +60,7 @@ export function readStudy(files: readonly InputFile[]): ReadStudy {
 function readPlan(files: readonly InputFile[], issues: IssueLog): { study: Study; kit: Kit } | null {
   const find = fileFinder(files);
   const missing = (name: string) => {
-    issues.add(
+    issues.say(
       "missing_file",
       { file: name, row: null, column: null },
       "this file",

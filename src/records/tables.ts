@@ -24,7 +24,7 @@ export function tableOpener(files: readonly InputFile[], issues: IssueLog): Open
     if (file !== null) return readCsv(file, wanted, issues);
     const names = files.map((entry) => entry.name);
     const place = { file: name, row: null, column: null };
-    issues.add(
+    issues.say(
       "missing_file",
       place,
       `a file of this name${suggestion(name, names)}`,

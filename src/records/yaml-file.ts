@@ -32,7 +32,7 @@ export function readYaml<S extends v.GenericSchema>(
   const decoded = decode(file.bytes);
   if (!decoded.ok) {
     const place = { file: file.name, row: decoded.line, column: null };
-    issues.add("not_utf8", place, "text in UTF-8", decoded.received, "value_ignored");
+    issues.say("not_utf8", place, "text in UTF-8", decoded.received, "value_ignored");
     return null;
   }
   const lines = new LineCounter();
@@ -75,16 +75,16 @@ function plainValue(file: string, document: Document.Parsed, issues: IssueLog): 
   for (const error of document.errors) {
     const place = { file, row: error.linePos?.[0].line ?? null, column: null };
     const [first = ""] = error.message.split(/ at line |\n/);
-    issues.add("yaml_syntax", place, "valid YAML", first, "value_ignored");
+    issues.say("yaml_syntax", place, "valid YAML", first, "value_ignored");
   }
   if (document.errors.length > 0) return undefined;
   try {
     const value: unknown = document.toJS({ maxAliasCount: MOST_ALIASES });
     if (value !== null && value !== undefined) return value;
-    issues.add("empty_file", { file, row: null, column: null }, "fields", "nothing", "value_ignored");
+    issues.say("empty_file", { file, row: null, column: null }, "fields", "nothing", "value_ignored");
   } catch {
     const place = { file, row: null, column: null };
-    issues.add("yaml_syntax", place, `at most ${MOST_ALIASES} aliases`, "more", "value_ignored");
+    issues.say("yaml_syntax", place, `at most ${MOST_ALIASES} aliases`, "more", "value_ignored");
   }
   return undefined;
 }

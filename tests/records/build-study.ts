@@ -55,6 +55,18 @@ export interface StudyPlan {
   readonly edit?: (tables: Tables) => void;
 }
 
+/** Columns that stand in every table, also in one without rows. */
+const HEADERS: Readonly<Record<keyof Tables, readonly string[]>> = {
+  participants: ["participant_id"],
+  specimens: ["specimen_id", "participant_id", "specimen_type"],
+  index_tests: ["cassette_id", "specimen_id"],
+  line_readings: ["cassette_id", "line_id", "reader_id"],
+  interpretations: ["cassette_id", "reader_id", "analyte_id", "result_typed"],
+  reference_tests: ["specimen_id", "analyte_id", "assay_id", "ref_result"],
+  lots: ["lot_id"],
+  operators: ["operator_id"],
+};
+
 const LINES = ["C", "T1", "T2"] as const;
 const START = Date.UTC(2026, 3, 10, 9, 0);
 
@@ -62,7 +74,9 @@ const START = Date.UTC(2026, 3, 10, 9, 0);
 export function buildStudy(plan: StudyPlan): InputFile[] {
   const tables = buildTables(plan.people);
   plan.edit?.(tables);
-  const files = Object.entries(tables).map(([name, rows]) => textFile(`${name}.csv`, csvOf(rows as Row[])));
+  const files = Object.entries(tables).map(([name, rows]) => {
+    return textFile(`${name}.csv`, csvOf(rows as Row[], ",", HEADERS[name as keyof Tables]));
+  });
   return [
     textFile("study.yaml", stringify({ ...studyPlan(), ...plan.study })),
     textFile("kit.yaml", stringify({ ...kitPlan(), ...plan.kit })),
@@ -274,9 +288,8 @@ function clock(time: number): string {
 }
 
 /** Writes rows as CSV; columns in order of first appearance; cells in quotes where they need them. */
-export function csvOf(rows: readonly Row[], delimiter = ","): string {
-  const header = [...new Set(rows.flatMap((row) => Object.keys(row)))];
-  if (header.length === 0) return "";
+export function csvOf(rows: readonly Row[], delimiter = ",", first: readonly string[] = []): string {
+  const header = [...new Set([...first, ...rows.flatMap((row) => Object.keys(row))])];
   const cell = (text: string) => (/["\r\n,;\t]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
   const lines = [header, ...rows.map((row) => header.map((name) => row[name] ?? ""))];
   return `${lines.map((line) => line.map(cell).join(delimiter)).join("\n")}\n`;

@@ -73,34 +73,22 @@ function operatorCheck(table: Table, { operators }: DeviceSources, { issues }: C
 /** Pouch opened, specimen applied, buffer applied, in this order; use soon after opening. */
 function stepCheck(table: Table, { issues, kit }: Context): DeviceChecks {
   const within = kit.use_within_minutes;
-  const shown = texts(table, "pouch_opened_at");
+  const opened = texts(table, "pouch_opened_at");
+  const buffer = texts(table, "buffer_applied_at");
   return (row, { openedAt, appliedAt, bufferAt }) => {
     const place = (name: string) => placeOf(table, row, name);
-    if (openedAt !== null && appliedAt !== null) {
-      const open = elapsed(openedAt, appliedAt);
-      if (open !== null && open.minutes < 0) {
-        const column = place("pouch_opened_at");
-        issues.add(
-          "steps_out_of_order",
-          column,
-          "opened before the specimen was applied",
-          shown(row),
-          "kept",
-        );
-      } else if (open !== null && within !== undefined && open.minutes > within) {
-        const column = place("specimen_applied_at");
-        issues.add("used_too_late", column, `within ${within} minutes of opening`, open.minutes, "kept");
-      }
+    const open = openedAt === null || appliedAt === null ? null : elapsed(openedAt, appliedAt);
+    if (open !== null && open.minutes < 0) {
+      const expected = "opened before the specimen was applied";
+      issues.add("steps_out_of_order", place("pouch_opened_at"), expected, opened(row), "kept");
+    } else if (open !== null && within !== undefined && open.minutes > within) {
+      const expected = `within ${within} minutes of opening`;
+      issues.say("used_too_late", place("specimen_applied_at"), expected, `${open.minutes} minutes`, "kept");
     }
-    if (appliedAt !== null && bufferAt !== null && (elapsed(appliedAt, bufferAt)?.minutes ?? 0) < 0) {
+    const dwell = appliedAt === null || bufferAt === null ? null : elapsed(appliedAt, bufferAt);
+    if (dwell !== null && dwell.minutes < 0) {
       const expected = "buffer applied after the specimen";
-      issues.add(
-        "steps_out_of_order",
-        place("buffer_applied_at"),
-        expected,
-        bufferAt.day ?? "earlier",
-        "kept",
-      );
+      issues.add("steps_out_of_order", place("buffer_applied_at"), expected, buffer(row), "kept");
     }
   };
 }

@@ -56,7 +56,7 @@ function deriveReading(reading: Reading, lines: KitLines, readings: Readings, co
       .map((line) => line.id);
     const place = placeOf(readings.table, reading.row, "line_id");
     const expected = `the lines ${context.kit.lines.map((line) => line.id).join(", ")}`;
-    context.issues.add("missing_line", place, expected, `no ${missing.join(", no ")}`, "row_set_aside");
+    context.issues.say("missing_line", place, expected, `no ${missing.join(", no ")}`, "row_set_aside");
   }
   if (used !== lines.all) setUnusedAside(reading, used, lines, readings);
 }

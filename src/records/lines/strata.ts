@@ -25,7 +25,7 @@ export function strataReader(tables: StrataTables, { study, issues }: Context): 
     if (table !== null && cells === undefined) {
       const place = { file: table.file, row: 1, column: stratum.column };
       const expected = `the column of the stratum ${stratum.id}`;
-      issues.add("missing_column", place, expected, table.header.join(","), "value_ignored");
+      issues.say("missing_column", place, expected, table.header.join(","), "value_ignored");
     }
     const rowOf = rowFinder(tables, name);
     const group = (person: Person, device: Device | null): string | null => {

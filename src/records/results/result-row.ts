@@ -104,7 +104,7 @@ function selectionReader(table: Table, name: string | undefined, { study, issues
   if (name === undefined && fallback === undefined) {
     const place = { file: table.file, row: null, column: null };
     const expected = "a selection column, as the study has several arms; all count as a convenience sample";
-    issues.add("missing_value", place, expected, "no such column", "kept");
+    issues.say("missing_value", place, expected, "no such column", "kept");
   }
   return (row: number): Selection => own(row) ?? fallback ?? "convenience";
 }
