@@ -14,7 +14,7 @@ export const REPORT_FILE = "report.html";
 const OURS: readonly string[] = [REPORT_FILE, "evaluation.json", "tables", "figures"];
 
 /** Everything a report folder holds. Pure: the same evaluation gives the same bytes. */
-export async function reportFiles(evaluation: Evaluation, records: StudyRecords): Promise<NewFile[]> {
+async function reportFiles(evaluation: Evaluation, records: StudyRecords): Promise<NewFile[]> {
   const figures = await renderFigures(evaluation);
   return [
     { name: REPORT_FILE, content: await renderReport(evaluation, { figures }) },

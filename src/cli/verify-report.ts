@@ -8,7 +8,7 @@ import { failed } from "./io.ts";
 import type { Progress } from "./progress.ts";
 import { evaluateFolder } from "./read-folder.ts";
 
-export interface InputFinding {
+interface InputFinding {
   readonly file: string;
   readonly state: "unchanged" | "changed" | "gone" | "new";
 }

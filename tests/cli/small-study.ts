@@ -2,7 +2,7 @@
  * A made-up study of nineteen people on one table: 8 of 9 positives reactive, 9 of 10 negatives
  * non-reactive. One study code looks like a spreadsheet formula.
  */
-export const KIT = `format: fourfold-kit/1
+const KIT = `format: fourfold-kit/1
 id: made-up
 title: A made-up kit
 lines:

@@ -8,7 +8,7 @@ import type { Study } from "../../src/records/study.ts";
  * Twenty people by default: reference-positive 10 (8 reactive, 1 non-reactive, 1 invalid),
  * reference-negative 9 (1 reactive, 8 non-reactive), indeterminate 1 (reactive).
  */
-export const tinyKit: Kit = {
+const tinyKit: Kit = {
   format: "fourfold-kit/1",
   id: "made-up-kit",
   title: "A made-up kit",

@@ -14,10 +14,10 @@ export const Proportion = v.strictObject({
   upper: Real,
 });
 
-export const NoteSchema = v.strictObject({ code: v.string(), path: v.string(), message: v.string() });
+const NoteSchema = v.strictObject({ code: v.string(), path: v.string(), message: v.string() });
 export const Notes = v.array(NoteSchema);
 
-export const VERDICTS = ["met", "not_met", "undecided", "not_estimable"] as const;
+const VERDICTS = ["met", "not_met", "undecided", "not_estimable"] as const;
 export const Verdict = v.picklist(VERDICTS);
 export const INVALID_TREATMENTS = ["set_aside", "failure", "reactive", "nonreactive"] as const;
 export const InvalidTreatment = v.picklist(INVALID_TREATMENTS);

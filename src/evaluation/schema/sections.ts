@@ -59,7 +59,7 @@ export const FlowSchema = v.strictObject({
   setAside: v.array(v.strictObject({ reason: v.string(), people: Count })),
 });
 
-export const FourfoldCounts = v.strictObject({
+const FourfoldCounts = v.strictObject({
   truePositives: Count,
   falsePositives: Count,
   falseNegatives: Count,
