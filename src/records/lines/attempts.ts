@@ -14,26 +14,22 @@ export type DevicesOf = (person: Person, specimen: string) => readonly Device[];
  * none before it gave an invalid result is set aside, with its readings: repeats are for invalids.
  */
 export function attemptsInOrder(devices: Devices, readings: Readings, context: Context): DevicesOf {
-  const byPerson: Device[][] = [];
+  const byType = new Map<string, Device[][]>();
   for (const device of devices.byId.values()) {
     if (device.reason !== null) continue;
-    const { index } = device.specimen.person;
-    const list = byPerson[index];
-    if (list === undefined) byPerson[index] = [device];
+    const { person, type } = device.specimen;
+    const byPerson = byType.get(type) ?? [];
+    if (byPerson.length === 0) byType.set(type, byPerson);
+    const list = byPerson[person.index];
+    if (list === undefined) byPerson[person.index] = [device];
     else list.push(device);
   }
-  const ofType = (list: readonly Device[], type: string) =>
-    list.filter((device) => device.specimen.type === type);
-  byPerson.forEach((list, index) => {
-    if (list.length < 2) return;
-    const types = new Set(list.map((device) => device.specimen.type));
-    if (types.size === list.length) return;
-    byPerson[index] = [...types].flatMap((type) => justified(ofType(list, type), devices, readings, context));
-  });
-  return (person, specimen) => {
-    const list = byPerson[person.index];
-    return list === undefined ? NONE : ofType(list, specimen);
-  };
+  for (const byPerson of byType.values()) {
+    byPerson.forEach((list, index) => {
+      if (list.length > 1) byPerson[index] = justified(list, devices, readings, context);
+    });
+  }
+  return (person, specimen) => byType.get(specimen)?.[person.index] ?? NONE;
 }
 
 const NONE: readonly Device[] = [];

@@ -1,6 +1,7 @@
 import { placeOf, texts, wholeNumbers, words } from "../cells.ts";
 import type { IssueRule } from "../issue-rules.ts";
 import { type Moment, moment } from "../moments.ts";
+import { rejecter } from "../reject.ts";
 import { isCounted, setAside, type Table } from "../table.ts";
 import type { Context } from "./context.ts";
 import type { Device } from "./device.ts";
@@ -52,60 +53,28 @@ export function readDevices(table: Table, sources: DeviceSources, context: Conte
 
 function deviceReader(table: Table, sources: DeviceSources, context: Context, faulty: Map<string, string>) {
   const { issues, kit } = context;
-  const id = texts(table, "cassette_id");
-  const specimenId = texts(table, "specimen_id");
-  const kitId = texts(table, "kit_id");
-  const lot = texts(table, "lot_id");
-  const operator = texts(table, "operator_id");
+  const identify = identifier(table, sources, context, faulty);
+  const lotOf = texts(table, "lot_id");
+  const operatorOf = texts(table, "operator_id");
   const attempt = wholeNumbers({ table, name: "attempt_no", issues });
   const invalid = words({ table, name: "invalid_reason", issues }, INVALID_REASONS);
   const times = timesReader(table, context);
   const checks: DeviceChecks = deviceChecks(table, sources, context);
   return (row: number, known: ReadonlyMap<string, Device>): Device | null => {
-    const name = id(row);
-    const specimenName = specimenId(row);
-    const reject = (rule: IssueRule, column: string, expected: string, received: string) => {
-      issues.add(rule, placeOf(table, row, column), expected, received, "row_set_aside");
-      setAside(table, row, rule);
-      if (name !== null && !known.has(name)) faulty.set(name, rule);
-      return null;
-    };
-    if (name === null) return reject("blank_identifier", "cassette_id", "a device", "");
-    const twin = known.get(name);
-    if (twin !== undefined) {
-      const specimen = sources.specimens.byId.get(specimenName ?? "") ?? null;
-      const rule = sharedBy(twin, specimen);
-      if (rule !== null && twin.reason !== rule) {
-        const place = placeOf(table, twin.row, "cassette_id");
-        issues.add(rule, place, "a device used once, on one specimen", name, "row_set_aside");
-        twin.reason = rule;
-      }
-      return reject(rule ?? "duplicate_device", "cassette_id", "a device used once, on one specimen", name);
-    }
-    if (faulty.has(name)) return reject("duplicate_device", "cassette_id", "a device used once", name);
-    if (specimenName === null) return reject("blank_identifier", "specimen_id", "a specimen", "");
-    const specimen = sources.specimens.byId.get(specimenName);
-    if (specimen === undefined) {
-      const lost = sources.specimens.faulty.get(specimenName);
-      if (lost === undefined) {
-        const hint = specimenHint(sources.specimens, specimenName);
-        return reject("unknown_specimen", "specimen_id", hint, specimenName);
-      }
-      setAside(table, row, lost);
-      faulty.set(name, lost);
-      return null;
-    }
-    const otherKit = kitId(row);
-    if (otherKit !== null && otherKit !== kit.id) return reject("unknown_kit", "kit_id", kit.id, otherKit);
+    const found = identify(row, known);
+    if (found === null) return null;
+    const { id, specimen } = found;
+    const lot = lotOf(row);
+    const operator = operatorOf(row);
     const at = times(row);
-    checks(row, { specimen, lot: lot(row), operator: operator(row), ...at });
+    checks(row, { specimen, lot, operator, ...at });
     return {
-      id: name,
+      id,
       row,
       specimen,
       attempt: attempt(row) ?? 1,
-      lot: lot(row),
-      operator: operator(row),
+      lot,
+      operator,
       timedFrom: kit.timed_from === "specimen_applied" ? at.appliedAt : at.bufferAt,
       appliedAt: at.appliedAt ?? at.bufferAt,
       recordedInvalid: invalid(row) ?? (invalid.faulty(row) ? "other" : null),
@@ -116,12 +85,62 @@ function deviceReader(table: Table, sources: DeviceSources, context: Context, fa
   };
 }
 
+interface Identified {
+  readonly id: string;
+  readonly specimen: Specimen;
+}
+
+/** Which device and specimen a row is of; rows of which that can't be said are set aside. */
+function identifier(
+  table: Table,
+  { specimens }: DeviceSources,
+  { issues, kit }: Context,
+  faulty: Map<string, string>,
+) {
+  const id = texts(table, "cassette_id");
+  const specimenId = texts(table, "specimen_id");
+  const kitId = texts(table, "kit_id");
+  const reject = rejecter(table, issues);
+  const once = "a device used once, on one specimen";
+  return (row: number, known: ReadonlyMap<string, Device>): Identified | null => {
+    const name = id(row);
+    if (name === null) return reject(row, "blank_identifier", "cassette_id", "a device", "");
+    const specimenName = specimenId(row);
+    const specimen = specimens.byId.get(specimenName ?? "");
+    const twin = known.get(name);
+    if (twin !== undefined) {
+      const rule = sharedBy(twin, specimen);
+      if (rule !== null && twin.reason !== rule) {
+        reject(twin.row, rule, "cassette_id", once, name);
+        twin.reason = rule;
+      }
+      return reject(row, rule ?? "duplicate_device", "cassette_id", once, name);
+    }
+    if (faulty.has(name)) return reject(row, "duplicate_device", "cassette_id", once, name);
+    const lose = (rule: IssueRule, column: string, expected: string, received: string | null) => {
+      faulty.set(name, rule);
+      return reject(row, rule, column, expected, received ?? "");
+    };
+    if (specimenName === null) return lose("blank_identifier", "specimen_id", "a specimen", "");
+    const other = kitId(row);
+    if (other !== null && other !== kit.id) return lose("unknown_kit", "kit_id", kit.id, other);
+    if (specimen !== undefined) return { id: name, specimen };
+    const lost = specimens.faulty.get(specimenName);
+    if (lost === undefined) {
+      return lose("unknown_specimen", "specimen_id", specimenHint(specimens, specimenName), specimenName);
+    }
+    setAside(table, row, lost);
+    faulty.set(name, lost);
+    return null;
+  };
+}
+
 /**
  * One identifier on two specimens: the readings cannot be attributed, so that all rows of it are set
  * aside, by the rule returned. Twice on the same specimen (`null`): the first row counts.
  */
-function sharedBy(twin: Device, specimen: Specimen | null): IssueRule | null {
-  if (specimen === null || specimen === twin.specimen) return null;
+function sharedBy(twin: Device, specimen: Specimen | undefined): IssueRule | null {
+  if (specimen === undefined || specimen === twin.specimen) return null;
   return specimen.person === twin.specimen.person ? "duplicate_device" : "device_for_two_people";
 }
 

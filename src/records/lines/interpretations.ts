@@ -1,6 +1,7 @@
 import { placeOf, texts, words } from "../cells.ts";
 import type { DeviceResult, InterpretationCheck } from "../model.ts";
 import { suggestion } from "../nearest.ts";
+import { rejecter } from "../reject.ts";
 import { isCounted, setAside, type Table } from "../table.ts";
 import type { Context } from "./context.ts";
 import type { Device } from "./device.ts";
@@ -19,52 +20,61 @@ const TYPED = ["reactive", "nonreactive", "invalid"] as const;
  * always counts; the typed one shows whether the reader knew the rule.
  */
 export function readInterpretations(table: Table, devices: Devices, context: Context): InterpretationCheck[] {
-  const { issues, study } = context;
   const find = deviceFinder(table, devices, context);
-  const reader = texts(table, "reader_id");
-  const analyte = texts(table, "analyte_id");
-  const typed = words({ table, name: "result_typed", issues, consequence: "row_set_aside" }, TYPED);
-  const analytes = study.analytes.map((entry) => entry.id);
+  const read = typedReader(table, context);
+  const reject = rejecter(table, context.issues);
   const seen = new Set<string>();
   const checks: InterpretationCheck[] = [];
-  const reject = (row: number, rule: Parameters<typeof issues.add>[0], name: string, expected: string) => {
-    issues.add(
-      rule,
-      placeOf(table, row, name),
-      expected,
-      table.columns.get(name)?.(row) ?? "",
-      "row_set_aside",
-    );
-    setAside(table, row, rule);
-  };
   for (let row = 0; row < table.lines.length; row++) {
     if (!isCounted(table, row)) continue;
     const device = find(row);
-    if (device === null) continue;
-    const who = reader(row);
-    const index = analytes.indexOf(analyte(row) ?? "");
-    if (who === null) reject(row, "blank_identifier", "reader_id", "a reader");
-    else if (index < 0) {
-      const hint = suggestion(analyte(row) ?? "", analytes);
-      reject(row, "unknown_analyte", "analyte_id", `an analyte of the study file${hint}`);
-    } else if (typed(row) === null) {
-      if (typed.faulty(row)) setAside(table, row, "unknown_code");
-      else reject(row, "missing_value", "result_typed", "a result");
+    const typed = device === null ? null : read(row);
+    if (device === null || typed === null) continue;
+    const key = `${device.id}\u0001${typed.reader}\u0001${typed.analyte}`;
+    const derived = derivedBy(device, typed.reader, typed.analyte);
+    if (seen.has(key)) {
+      reject(row, "duplicate_interpretation", "cassette_id", "each typed result once", device.id);
+    } else if (derived === null) {
+      reject(row, "typed_without_lines", "cassette_id", "a reading by this reader", device.id);
     } else {
-      const key = `${device.id}\u0001${who}\u0001${index}`;
-      const derived = derivedBy(device, who, index);
-      if (seen.has(key)) reject(row, "duplicate_interpretation", "cassette_id", "each typed result once");
-      else if (derived === null)
-        reject(row, "typed_without_lines", "cassette_id", "a reading by this reader");
-      else {
-        const check = checkOf(device, derived, index, typed(row) ?? "invalid");
-        checks.push({ ...check, reader: who });
-        speakOf(table, row, check, derived, context);
-      }
-      seen.add(key);
+      const check = { ...checkOf(device, derived, typed.analyte, typed.result), reader: typed.reader };
+      checks.push(check);
+      speakOf(table, row, check, derived, context);
     }
+    seen.add(key);
   }
   return checks;
+}
+
+interface TypedResult {
+  readonly reader: string;
+  /** Place in the study file. */
+  readonly analyte: number;
+  readonly result: DeviceResult["result"];
+}
+
+/** Who typed what of which analyte; rows that don't say are set aside. */
+function typedReader(table: Table, { issues, study }: Context) {
+  const reader = texts(table, "reader_id");
+  const analyte = texts(table, "analyte_id");
+  const result = words({ table, name: "result_typed", issues, consequence: "row_set_aside" }, TYPED);
+  const analytes = study.analytes.map((entry) => entry.id);
+  const reject = rejecter(table, issues);
+  return (row: number): TypedResult | null => {
+    const who = reader(row);
+    if (who === null) return reject(row, "blank_identifier", "reader_id", "a reader", "");
+    const name = analyte(row) ?? "";
+    const index = analytes.indexOf(name);
+    if (index < 0) {
+      const expected = `an analyte of the study file${suggestion(name, analytes)}`;
+      return reject(row, "unknown_analyte", "analyte_id", expected, name);
+    }
+    const typed = result(row);
+    if (typed !== null) return { reader: who, analyte: index, result: typed };
+    if (!result.faulty(row)) return reject(row, "missing_value", "result_typed", "a result", "");
+    setAside(table, row, "unknown_code");
+    return null;
+  };
 }
 
 function derivedBy(device: Device, reader: string, analyte: number): DeviceResult | null {

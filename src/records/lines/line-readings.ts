@@ -1,7 +1,7 @@
 import { numbers, placeOf, texts, wholeNumbers, words } from "../cells.ts";
-import type { IssueRule } from "../issue-rules.ts";
 import { suggestion } from "../nearest.ts";
 import { type LineSeen, seenByInstrument } from "../reading-rules.ts";
+import { rejecter } from "../reject.ts";
 import { isCounted, setAside, type Table } from "../table.ts";
 import type { Context } from "./context.ts";
 import type { Device, Reading } from "./device.ts";
@@ -78,59 +78,72 @@ function readingFinder(table: Table, context: Context) {
 }
 
 function lineReader(table: Table, context: Context) {
-  const { issues, kit } = context;
-  const line = texts(table, "line_id");
-  const seen = words({ table, name: "line_seen", issues, consequence: "row_set_aside" }, LINE_SEEN);
+  const { issues } = context;
   const grade = wholeNumbers({ table, name: "line_grade", issues });
-  const intensity = numbers({ table, name: "intensity", issues, consequence: "row_set_aside" });
-  const ids = kit.lines.map((entry) => entry.id);
-  const reject = (row: number, rule: IssueRule, name: string, expected: string, received: unknown) => {
-    issues.add(rule, placeOf(table, row, name), expected, received, "row_set_aside");
-    setAside(table, row, rule);
-  };
-  const lineOf = (row: number): number | null => {
-    const name = line(row);
-    const index = name === null ? -1 : ids.indexOf(name);
-    if (index >= 0) return index;
-    if (name === null) reject(row, "blank_identifier", "line_id", "a line", "");
-    else reject(row, "unknown_line", "line_id", `a line of the kit file${suggestion(name, ids)}`, name);
-    return null;
-  };
-  /** What was seen, or `null` after setting the row aside. */
-  const value = (reading: Reading, index: number, row: number): LineSeen | null => {
-    const optical = reading.method === "optical";
-    const measured = intensity(row);
-    if (measured !== null && measured < 0) reject(row, "out_of_range", "intensity", "0 or more", measured);
-    else if (intensity.faulty(row)) setAside(table, row, "not_a_number");
-    else if (optical && measured !== null) {
-      const cutoff = kit.instrument?.cutoffs[ids[index] ?? ""];
-      if (cutoff !== undefined) return seenByInstrument(measured, cutoff);
-      reject(row, "missing_value", "intensity", "an instrument with cut-offs in the kit file", measured);
-    } else {
-      const word = seen(row);
-      if (word !== null) return word;
-      if (seen.faulty(row)) setAside(table, row, "unknown_code");
-      else reject(row, "missing_value", optical ? "intensity" : "line_seen", "what was seen of the line", "");
-    }
-    return null;
-  };
+  const word = texts(table, "line_seen");
+  const look = seenReader(table, context);
+  const reject = rejecter(table, issues);
   const into = (reading: Reading, index: number, row: number): void => {
     if ((reading.rows[index] ?? -1) >= 0) {
-      reject(row, "duplicate_reading", "line_id", "each line once for each reading", line(row));
+      const expected = "each line once for each reading";
+      reject(row, "duplicate_reading", "line_id", expected, context.kit.lines[index]?.id);
       return;
     }
-    const found = value(reading, index, row);
+    const found = look(reading, index, row);
     if (found === null) {
       reading.broken = true;
       return;
     }
     const graded = grade(row);
-    if (graded !== null && seen(row) !== null && (graded === 0) !== (seen(row) === "absent")) {
+    if (graded !== null && word(row) !== null && (graded === 0) !== (found.seen === "absent")) {
       issues.add("grade_disagrees", placeOf(table, row, "line_grade"), "0 just where absent", graded, "kept");
     }
     reading.rows[index] = row;
-    reading.seen[index] = found;
-    keepIntensity(reading, index, intensity(row));
+    reading.seen[index] = found.seen;
+    keepIntensity(reading, index, found.intensity);
   };
-  return { lineOf, into };
+  return { lineOf: lineFinder(table, context), into };
+}
+
+/** The kit's line that a row is of. */
+function lineFinder(table: Table, { issues, kit }: Context) {
+  const line = texts(table, "line_id");
+  const ids = kit.lines.map((entry) => entry.id);
+  const reject = rejecter(table, issues);
+  return (row: number): number | null => {
+    const name = line(row);
+    if (name === null) return reject(row, "blank_identifier", "line_id", "a line", "");
+    const index = ids.indexOf(name);
+    if (index >= 0) return index;
+    return reject(row, "unknown_line", "line_id", `a line of the kit file${suggestion(name, ids)}`, name);
+  };
+}
+
+interface Seen {
+  readonly seen: LineSeen;
+  readonly intensity: number | null;
+}
+
+/** What was seen of a line: by an instrument's intensity and cut-off, else by the word written down. */
+function seenReader(table: Table, { issues, kit }: Context) {
+  const seen = words({ table, name: "line_seen", issues, consequence: "row_set_aside" }, LINE_SEEN);
+  const intensity = numbers({ table, name: "intensity", issues, consequence: "row_set_aside" });
+  const reject = rejecter(table, issues);
+  const measured = (index: number, row: number, value: number): Seen | null => {
+    if (value < 0) return reject(row, "out_of_range", "intensity", "0 or more", value);
+    const cutoff = kit.instrument?.cutoffs[kit.lines[index]?.id ?? ""];
+    if (cutoff !== undefined) return { seen: seenByInstrument(value, cutoff), intensity: value };
+    return reject(row, "missing_value", "intensity", "cut-offs of an instrument in the kit file", value);
+  };
+  return (reading: Reading, index: number, row: number): Seen | null => {
+    const optical = reading.method === "optical";
+    const value = optical ? intensity(row) : null;
+    if (value !== null) return measured(index, row, value);
+    const word = seen(row);
+    if (optical && intensity.faulty(row)) setAside(table, row, "not_a_number");
+    else if (word !== null) return { seen: word, intensity: null };
+    else if (seen.faulty(row)) setAside(table, row, "unknown_code");
+    else reject(row, "missing_value", optical ? "intensity" : "line_seen", "what was seen of the line", "");
+    return null;
+  };
 }

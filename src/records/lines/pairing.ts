@@ -79,10 +79,11 @@ function pairedSet(cell: Cell, sources: PairingSources, context: Context): Paire
 
 /** `null` where the readers disagree and such people are set aside. */
 function pairOf(person: Person, cell: Cell, sources: PairingSources, { study }: Context): Pair | null {
-  const attempts = sources
-    .devicesOf(person, cell.specimen)
-    .map((device) => cell.reader.resultOn(device, cell.index))
-    .filter((attempt) => attempt !== null);
+  const attempts: Attempt[] = [];
+  for (const device of sources.devicesOf(person, cell.specimen)) {
+    const attempt = cell.reader.resultOn(device, cell.index);
+    if (attempt !== null) attempts.push(attempt);
+  }
   const counted = countedAttempt(attempts, study.treatment.repeat);
   if (counted?.disagree) return null;
   const detail = counted?.detail ?? null;

@@ -1,28 +1,26 @@
 import { type Gathered, noGathered } from "../gathered.ts";
 import type { DeviceResult } from "../model.ts";
-import type { Study } from "../study.ts";
-import type { Table } from "../table.ts";
 import type { OpenTable } from "../tables.ts";
 import { attemptsInOrder, type DevicesOf } from "./attempts.ts";
-import { type Context, strataColumns } from "./context.ts";
+import type { Context } from "./context.ts";
 import { copiedEntries } from "./copied-entries.ts";
 import type { Device } from "./device.ts";
 import { deriveResults } from "./device-results.ts";
-import { DEVICE_COLUMNS, readDevices } from "./devices.ts";
-import { INTERPRETATION_COLUMNS, readInterpretations } from "./interpretations.ts";
-import { LINE_READING_COLUMNS, readLineReadings } from "./line-readings.ts";
-import { LOT_COLUMNS, OPERATOR_COLUMNS, readLots, readOperators } from "./lots-operators.ts";
+import { readDevices } from "./devices.ts";
+import { readInterpretations } from "./interpretations.ts";
+import { readLineReadings } from "./line-readings.ts";
+import { type LineRecords, openTables } from "./line-tables.ts";
+import { readLots, readOperators } from "./lots-operators.ts";
 import { pairUp } from "./pairing.ts";
-import { PEOPLE_COLUMNS, type People, type Person, readPeople } from "./people.ts";
-import { completeReadings, type Readings } from "./readings.ts";
-import { REFERENCE_COLUMNS, readReferenceTests } from "./reference-tests.ts";
+import { type Person, readPeople } from "./people.ts";
+import { daysOf, readingFacts, sitesOf, usedDevices } from "./reading-facts.ts";
+import { completeReadings } from "./readings.ts";
+import { readReferenceTests } from "./reference-tests.ts";
 import { retested } from "./retested.ts";
-import { readSpecimens, SPECIMEN_COLUMNS } from "./specimens.ts";
+import { readSpecimens } from "./specimens.ts";
 import { runAlgorithm } from "./statuses.ts";
 import { strataReader } from "./strata.ts";
-import { readWideReadings, WIDE_COLUMNS } from "./wide-readings.ts";
-
-type LineRecords = Extract<Study["records"], { shape: "lines" }>;
+import { readWideReadings } from "./wide-readings.ts";
 
 /**
  * Reads line-level records: eight tables that hang together by identifiers. Results are derived from
@@ -55,7 +53,7 @@ export function readLines(records: LineRecords, open: OpenTable, context: Contex
     ...noGathered(),
     tables: tables.inOrder,
     people: { enrolled: people.enrolled, sites: sitesOf(people) },
-    results: counted.flatMap(resultsOf),
+    results: resultsOf(counted),
     interpretations,
     sets,
     readings: readingFacts(readings),
@@ -63,80 +61,20 @@ export function readLines(records: LineRecords, open: OpenTable, context: Contex
     reference: reference.facts,
     copied: copiedEntries(devices, readings, context),
     retested: retested({ people, tests: reference, statusOf }, sets, context),
-    devices: counted.map(({ lot, operator, attempt, specimen }) => ({
-      lot,
-      operator,
-      attempt,
-      site: specimen.person.site,
-    })),
+    devices: usedDevices(counted),
   };
 }
 
-interface LineTables {
-  readonly participants: Table;
-  readonly specimens: Table;
-  readonly index_tests: Table;
-  readonly readings: Table;
-  readonly interpretations: Table | null;
-  readonly reference_tests: Table;
-  readonly lots: Table | null;
-  readonly operators: Table | null;
-  readonly inOrder: readonly Table[];
-}
-
-/** Opens every table, so that all faults of files are seen at once. */
-function openTables(records: LineRecords, open: OpenTable, study: Study): LineTables | null {
-  const wanted = (columns: { required: string[]; optional: string[] }, table: string) => ({
-    required: columns.required,
-    optional: [...columns.optional, ...strataColumns(study, table)],
-  });
-  const wide = records.wide_readings;
-  const wideColumns = {
-    ...WIDE_COLUMNS,
-    required: [...WIDE_COLUMNS.required, ...Object.values(wide?.lines ?? {})],
-  };
-  const participants = open(records.participants, wanted(PEOPLE_COLUMNS, "participants"));
-  const specimens = open(records.specimens, wanted(SPECIMEN_COLUMNS, "specimens"));
-  const index_tests = open(records.index_tests, wanted(DEVICE_COLUMNS, "index_tests"));
-  const readings =
-    wide === undefined
-      ? open(records.line_readings ?? "", LINE_READING_COLUMNS)
-      : open(wide.table, wideColumns);
-  const reference_tests = open(records.reference_tests, REFERENCE_COLUMNS);
-  const further = (file: string | undefined, columns: { required: string[]; optional: string[] }) =>
-    file === undefined ? null : open(file, columns);
-  const interpretations = further(records.interpretations, INTERPRETATION_COLUMNS);
-  const lots = further(records.lots, wanted(LOT_COLUMNS, "lots"));
-  const operators = further(records.operators, wanted(OPERATOR_COLUMNS, "operators"));
-  if (participants === null || specimens === null || index_tests === null) return null;
-  if (readings === null || reference_tests === null) return null;
-  const all = [
-    participants,
-    specimens,
-    index_tests,
-    readings,
-    interpretations,
-    reference_tests,
-    lots,
-    operators,
-  ];
-  const inOrder = all.filter((table) => table !== null);
-  return {
-    participants,
-    specimens,
-    index_tests,
-    readings,
-    interpretations,
-    reference_tests,
-    lots,
-    operators,
-    inOrder,
-  };
-}
-
-function resultsOf(device: Device): DeviceResult[] {
-  const read = device.readings.flatMap((reading) => reading.results.filter((result) => result !== null));
-  return read.length === 0 ? [...(device.recorded ?? [])] : read;
+/** Every result of every reading, and those of devices that nobody could read. */
+function resultsOf(devices: readonly Device[]): DeviceResult[] {
+  const results: DeviceResult[] = [];
+  for (const device of devices) {
+    for (const result of device.recorded ?? []) results.push(result);
+    for (const reading of device.readings) {
+      for (const result of reading.results) if (result !== null) results.push(result);
+    }
+  }
+  return results;
 }
 
 function testedBy(devicesOf: DevicesOf, { study }: Context) {
@@ -146,43 +84,4 @@ function testedBy(devicesOf: DevicesOf, { study }: Context) {
         device.readings.some((reading) => (reading.results[analyte] ?? null) !== null),
       ),
     );
-}
-
-function sitesOf(people: People): string[] {
-  return [...new Set(people.counted.map((person) => person.site).filter((site) => site !== null))].sort();
-}
-
-function readingFacts(readings: Readings) {
-  let total = 0;
-  let notBlinded = 0;
-  let blindingStated = 0;
-  for (const reading of readings.list) {
-    if (reading.device.reason !== null) continue;
-    total += 1;
-    if (reading.blinded !== null) blindingStated += 1;
-    if (reading.blinded === false) notBlinded += 1;
-  }
-  return { total, notBlinded, blindingStated };
-}
-
-/** First and last day of a result: of the reading where it is dated, else of the device. */
-function daysOf(readings: Readings, devices: readonly Device[]): readonly [string, string] | null {
-  const readAt = readings.table.columns.get("read_at");
-  let first: string | null = null;
-  let last: string | null = null;
-  const see = (day: string | null) => {
-    if (day === null) return;
-    if (first === null || day < first) first = day;
-    if (last === null || day > last) last = day;
-  };
-  for (const device of devices) {
-    let dated = false;
-    for (const { row } of device.readings) {
-      const day = /^\d{4}-\d{2}-\d{2}/.exec(readAt?.(row) ?? "")?.[0] ?? null;
-      if (day !== null) dated = true;
-      see(day);
-    }
-    if (!dated) see(device.appliedAt?.day ?? null);
-  }
-  return first === null || last === null ? null : [first, last];
 }

@@ -3,7 +3,8 @@ import type { ReferenceStatus } from "../model.ts";
 import { type ReferenceOutcome, type ReferenceResult, referenceStatus } from "../reference-algorithm.ts";
 import type { Context } from "./context.ts";
 import type { People, Person } from "./people.ts";
-import type { ReferenceRun, ReferenceTests } from "./reference-tests.ts";
+import type { ReferenceRun } from "./reference-run.ts";
+import type { ReferenceTests } from "./reference-tests.ts";
 
 /** A person's reference status of one analyte, and how it came about. */
 export interface Status {

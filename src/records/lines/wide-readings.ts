@@ -1,8 +1,9 @@
 import { numberOf, placeOf, texts, wholeNumbers, words } from "../cells.ts";
 import { type LineSeen, seenByInstrument } from "../reading-rules.ts";
+import { rejecter } from "../reject.ts";
 import { isCounted, setAside, type Table } from "../table.ts";
 import type { Context } from "./context.ts";
-import type { Reading } from "./device.ts";
+import type { Device, Reading } from "./device.ts";
 import { deviceFinder } from "./device-finder.ts";
 import type { Devices } from "./devices.ts";
 import {
@@ -31,45 +32,46 @@ export function readWideReadings(
   devices: Devices,
   context: Context,
 ): Readings {
-  const { issues, kit } = context;
   const find = deviceFinder(table, devices, context);
-  const reader = texts(table, "reader_id");
-  const method = words({ table, name: "method", issues, consequence: "row_set_aside" }, READING_METHODS);
-  const number = wholeNumbers({ table, name: "reading_no", issues });
+  const open = readingOpener(table, context);
   const fill = lineFiller(table, columns, context);
+  const reject = rejecter(table, context.issues);
   const list: Reading[] = [];
   for (let row = 0; row < table.lines.length; row++) {
     if (!isCounted(table, row)) continue;
     const device = find(row);
-    if (device === null) continue;
-    const who = reader(row);
-    const how = method(row) ?? (method.faulty(row) ? null : "eye");
-    if (who === null || how === null) {
-      if (who === null) {
-        issues.add("blank_identifier", placeOf(table, row, "reader_id"), "a reader", "", "row_set_aside");
-      }
-      setAside(table, row, who === null ? "blank_identifier" : "unknown_code");
-      continue;
-    }
-    const reading = newReading(
-      device,
-      { reader: who, method: how, number: number(row) ?? 1 },
-      row,
-      kit.lines.length,
-    );
+    const reading = device === null ? null : open(row, device);
+    if (device === null || reading === null) continue;
+    const { reader, method, number } = reading;
     const twin = device.readings.some(
-      (other) => other.reader === who && other.method === how && other.number === reading.number,
+      (other) => other.reader === reader && other.method === method && other.number === number,
     );
     if (twin) {
-      const expected = "one row for each device, reader and reading";
-      issues.add("duplicate_reading", placeOf(table, row, "reader_id"), expected, who, "row_set_aside");
-      setAside(table, row, "duplicate_reading");
+      reject(row, "duplicate_reading", "reader_id", "one row for each device, reader and reading", reader);
     } else if (fill(reading, row)) {
       device.readings.push(reading);
       list.push(reading);
     }
   }
   return { table, list: keepFirstReadings(table, list, context) };
+}
+
+/** The reading that a row tells of, without its lines yet. */
+function readingOpener(table: Table, { issues, kit }: Context) {
+  const reader = texts(table, "reader_id");
+  const method = words({ table, name: "method", issues, consequence: "row_set_aside" }, READING_METHODS);
+  const number = wholeNumbers({ table, name: "reading_no", issues });
+  const reject = rejecter(table, issues);
+  return (row: number, device: Device): Reading | null => {
+    const who = reader(row);
+    if (who === null) return reject(row, "blank_identifier", "reader_id", "a reader", "");
+    const how = method(row) ?? (method.faulty(row) ? null : "eye");
+    if (how === null) {
+      setAside(table, row, "unknown_code");
+      return null;
+    }
+    return newReading(device, { reader: who, method: how, number: number(row) ?? 1 }, row, kit.lines.length);
+  };
 }
 
 /** Fills a reading from the row's line columns; false, with an issue, where a cell cannot be used. */

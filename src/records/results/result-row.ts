@@ -35,39 +35,20 @@ export function resultRowReader(
   context: Context,
 ): (row: number) => ResultRow {
   const { columns } = records;
-  const { issues, study } = context;
-  const person = columns.person === undefined ? null : texts(table, columns.person);
-  const device = optionalTexts(table, columns.device);
-  const reader = optionalTexts(table, columns.reader);
-  const site = optionalTexts(table, columns.site);
+  const names = namesReader(table, columns, context);
   const specimen = specimenReader(table, columns.specimen, context);
   const selection = selectionReader(table, columns.selection, context);
   const minutes = minutesReader(table, columns.minutes, context);
   const results = resultReaders(table, records, context);
-  const groups = study.strata.map((stratum) => ({ id: stratum.id, cell: texts(table, stratum.column) }));
-  const need = (row: number, column: string | undefined, name: string | null): "blank_identifier" | null => {
-    if (name !== null || column === undefined) return null;
-    issues.add("blank_identifier", placeOf(table, row, column), "an identifier", "", "row_set_aside");
-    return "blank_identifier";
-  };
+  const groups = context.study.strata.map(({ id, column }) => ({ id, cell: texts(table, column) }));
   return (row) => {
-    const line = table.lines[row] ?? 0;
-    const name = person === null ? `row ${line}` : person(row);
-    const who = reader(row);
+    const { blank, ...named } = names(row);
     const type = specimen(row);
     const after = minutes(row);
-    const reason =
-      need(row, columns.person, name) ??
-      need(row, columns.reader, who) ??
-      (type === null ? "unknown_specimen_type" : null);
     return {
       row,
-      line,
-      person: name ?? "",
-      device: device(row),
+      ...named,
       specimen: type ?? "",
-      reader: who ?? "recorded",
-      site: site(row),
       selection: selection(row),
       minutes: after,
       window: windowStatus(after, context.kit.reading_window),
@@ -75,7 +56,33 @@ export function resultRowReader(
       reference: results.map((entry) => entry.reference(row)),
       strata: Object.fromEntries(groups.map((group) => [group.id, group.cell(row)])),
       attempt: 1,
-      reason,
+      reason: blank ?? (type === null ? "unknown_specimen_type" : null),
+    };
+  };
+}
+
+/** Who, on which device, by whom, where; a row without a name that is mapped is set aside. */
+function namesReader(table: Table, columns: ResultRecords["columns"], { issues }: Context) {
+  const person = optionalTexts(table, columns.person);
+  const device = optionalTexts(table, columns.device);
+  const reader = optionalTexts(table, columns.reader);
+  const site = optionalTexts(table, columns.site);
+  return (row: number) => {
+    const line = table.lines[row] ?? 0;
+    const who = columns.person === undefined ? `row ${line}` : person(row);
+    const by = columns.reader === undefined ? "recorded" : reader(row);
+    const blank = who === null ? columns.person : by === null ? columns.reader : undefined;
+    if (blank !== undefined) {
+      const place = placeOf(table, row, blank);
+      issues.add("blank_identifier", place, "an identifier", "", "row_set_aside");
+    }
+    return {
+      line,
+      person: who ?? "",
+      device: device(row),
+      reader: by ?? "",
+      site: site(row),
+      blank: blank === undefined ? null : ("blank_identifier" as const),
     };
   };
 }
