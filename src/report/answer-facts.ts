@@ -45,7 +45,7 @@ export function verdictGroups(report: Report): VerdictGroup[] {
   });
 }
 
-export function factsOf(report: Report, answer: Answer): AnswerFacts {
+function factsOf(report: Report, answer: Answer): AnswerFacts {
   return {
     terms: termsOf(report, answer.analyte),
     measure: answer.measure,

@@ -35,8 +35,10 @@ export function termsOf(report: Report, id: string): Words["terms"]["accuracy"] 
   return speaksOfAgreement(report, id) ? report.words.terms.agreement : report.words.terms.accuracy;
 }
 
+/** A specimen type in words, as it stands inside a sentence. */
 export function specimenTitle(report: Report, type: string): string {
-  return report.evaluation.study.specimens.find((specimen) => specimen.type === type)?.title ?? type;
+  const found = report.evaluation.study.specimens.find((specimen) => specimen.type === type);
+  return found === undefined ? type : report.words.grammar.inline(found.title);
 }
 
 /** The specimen's title where the study has several types, else `null`: it need not be said. */
@@ -68,16 +70,12 @@ export function worded(table: Readonly<Record<string, string>>, code: string): s
   return Object.hasOwn(table, code) ? (table[code] ?? code) : code.replaceAll("_", " ");
 }
 
-/** What a code of an alarm stands for: analyte, site, arm, specimen, or itself. */
+/** What a code of an alarm stands for: analyte, site, arm, way of selection, or itself. */
 export function subjectTitle(report: Report, code: string): string {
-  const { analytes, sites, arms, specimens } = report.evaluation.study;
-  const titled = [
-    ...analytes,
-    ...sites,
-    ...arms,
-    ...specimens.map(({ type, title }) => ({ id: type, title })),
-  ];
-  return titled.find(({ id }) => id === code)?.title ?? code;
+  const { analytes, sites, arms } = report.evaluation.study;
+  const titled = [...analytes, ...sites, ...arms].find(({ id }) => id === code)?.title;
+  const { selections } = report.words.codes;
+  return titled ?? (Object.hasOwn(selections, code) ? worded(selections, code) : code);
 }
 
 /** The first cell of an analyte: primary specimen, primary reader. */

@@ -10,7 +10,7 @@ import { reportStyles } from "./styles.ts";
 import { en, type Words } from "./words/en.ts";
 
 export { readEmbeddedEvaluation } from "./embed.ts";
-export { type RenderedFigure, renderFigures } from "./render-figures.ts";
+export { renderFigures } from "./render-figures.ts";
 
 export interface ReportOptions {
   /** Drawings made by `renderFigures` for the same evaluation; drawn here when absent. */

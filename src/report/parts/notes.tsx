@@ -1,12 +1,21 @@
 import type { Evaluation } from "../../evaluation/document.ts";
 import type { Report } from "../context.ts";
 
-/** Why a value is absent, or what to mind: the methods' own words. Each is said once. */
+/**
+ * Why a value is absent, or what to mind: the methods' own words. What is said of several values in
+ * like words is said once.
+ */
 export function Notes({ report, notes }: { report: Report; notes: Evaluation["notes"] }) {
-  const messages = [...new Set(notes.map((note) => report.words.grammar.sentence(note.message)))];
+  const { grammar, page } = report.words;
+  const codes = [...new Set(notes.map((note) => note.code))];
+  const messages = codes.map((code) => {
+    const alike = new Set(notes.filter((note) => note.code === code).map((note) => note.message));
+    const [first = ""] = alike;
+    return alike.size > 1 ? page.andAlike(grammar.sentence(first), alike.size - 1) : grammar.sentence(first);
+  });
   if (messages.length === 0) return null;
   return (
-    <ul class="notes" aria-label={report.words.page.notes}>
+    <ul class="notes" aria-label={page.notes}>
       {messages.map((message) => (
         <li key={message}>{message}</li>
       ))}

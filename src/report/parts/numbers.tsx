@@ -6,8 +6,13 @@ type Limits = formats.Limits;
 type Proportion = Evaluation["accuracy"][number]["sensitivity"];
 
 /** Said where a number can't be given; the reason stands in the notes below. */
-export function Absent({ report }: { report: Report }) {
+function Absent({ report }: { report: Report }) {
   return <span class="absent">{report.words.page.notEstimable}</span>;
+}
+
+/** Said where a share is withheld although people were counted: it would speak of no population. */
+function Withheld({ report }: { report: Report }) {
+  return <span class="absent">{report.words.page.notGiven}</span>;
 }
 
 /** Right and all: "111 / 113". */
@@ -18,7 +23,10 @@ export function Counts({ of }: { of: { readonly count: number; readonly total: n
 /** A percentage (without its sign) and its limits in the muted ink. */
 export function PercentInterval(props: { report: Report; of: Limits; threshold?: number }) {
   const { report, of } = props;
-  if (of.value === null) return <Absent report={report} />;
+  if (of.value === null) {
+    const counted = "total" in of && typeof of.total === "number" && of.total > 0;
+    return counted ? <Withheld report={report} /> : <Absent report={report} />;
+  }
   const decimals = formats.percentDecimals(of, props.threshold);
   return (
     <>
@@ -35,7 +43,7 @@ export function PercentLimits({ report, of }: { report: Report; of: Limits }) {
 }
 
 /** Limits of a number in some format; an open side is said in words. */
-export function limitsText(report: Report, of: Limits, format: (value: number) => string): string {
+function limitsText(report: Report, of: Limits, format: (value: number) => string): string {
   if (of.lower !== null && of.upper !== null) return formats.range(format(of.lower), format(of.upper));
   if (of.lower !== null) return `${format(of.lower)}, ${report.words.page.openAbove}`;
   return of.upper === null ? "" : `${format(of.upper)}, ${report.words.page.openBelow}`;

@@ -24,10 +24,3 @@ export function AnalytePart(props: { analyte: string; children: ComponentChildre
     </div>
   );
 }
-
-/** A link to another section, by number and title; plain text where it is not on the page. */
-export function SectionLink({ report, id }: { report: Report; id: SectionId }) {
-  const place = placeOf(report, id);
-  if (place === null) return null;
-  return <a href={`#${id}`}>{report.words.page.seeSection(String(place.number), place.title)}</a>;
-}

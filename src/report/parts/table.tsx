@@ -10,7 +10,7 @@ export interface Column<Row> {
   readonly heading?: boolean;
 }
 
-export interface RowGroup<Row> {
+interface RowGroup<Row> {
   readonly heading?: string;
   /** The analyte that the rows speak of: their words follow its reference. */
   readonly analyte?: string;

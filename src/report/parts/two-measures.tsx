@@ -11,7 +11,7 @@ export interface MeasuresLine extends Pick<Accuracy, "sensitivity" | "specificit
   readonly people?: string | undefined;
 }
 
-export interface MeasuresGroup {
+interface MeasuresGroup {
   readonly cell: Cell;
   readonly lines: readonly MeasuresLine[];
 }

@@ -1,6 +1,6 @@
 import type { Accuracy as AccuracyOf } from "../../evaluation/document.ts";
 import type { Report, SectionProps } from "../context.ts";
-import { cellTitle, isComparator, speaksOfAgreement, termsOf } from "../names.ts";
+import { cellTitle, isComparator, mainCell, speaksOfAgreement, termsOf } from "../names.ts";
 import { Notes } from "../parts/notes.tsx";
 import { spanText } from "../parts/numbers.tsx";
 import { AnalytePart, Section } from "../parts/section.tsx";
@@ -35,6 +35,7 @@ function CellPart({ report, cell, first }: { report: Report; cell: AccuracyOf; f
   const { accuracy: words, codes } = report.words;
   const title = cellTitle(report, cell);
   const agreement = speaksOfAgreement(report, cell.analyte);
+  const main = mainCell(report.evaluation.accuracy, cell.analyte) === cell;
   const analyte = report.evaluation.study.analytes.find(({ id }) => id === cell.analyte);
   return (
     <>
@@ -43,9 +44,9 @@ function CellPart({ report, cell, first }: { report: Report; cell: AccuracyOf; f
       <Measures report={report} cell={cell} explained={first} />
       {agreement ? null : <Ratios report={report} cell={cell} explained={first} />}
       <p>{regionText(report, cell)}</p>
-      {cell.refused === null ? null : <p>{codes.refused[cell.refused]}</p>}
+      {main && cell.refused !== null ? <p>{codes.refused[cell.refused]}</p> : null}
       {analyte?.reference.role === "imperfect" ? <p>{words.imperfect}</p> : null}
-      <Notes report={report} notes={cell.notes} />
+      <Notes report={report} notes={cell.notes.filter(({ code }) => code !== cell.refused)} />
     </>
   );
 }

@@ -122,8 +122,9 @@ function Lines(props: LineProps) {
           {row.measure}
           {row.place === null ? null : <span class="place">{row.place}</span>}
         </th>
-        <td class="number counts" data-label={labels.counts}>
+        <td class="number counts" data-label={row.scale === "low" ? "" : labels.counts}>
           <Counts of={row.estimate} />
+          {row.scale === "low" ? <span class="place">{labels.countsInvalid}</span> : null}
         </td>
         <td class="number estimate" data-label={labels.estimate}>
           <PercentInterval

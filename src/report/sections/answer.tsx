@@ -5,6 +5,9 @@ import { Notes } from "../parts/notes.tsx";
 import { Verdict } from "../parts/verdict.tsx";
 import { AnswerTable } from "./answer-table.tsx";
 
+/** Said in the sentence of each criterion on invalid results. */
+const SAID = "first_attempts";
+
 /** The answer: how many criteria are met, each with its evidence in one line and in plain words. */
 export function Answer({ report }: SectionProps) {
   const { answer: words } = report.words;
@@ -18,7 +21,10 @@ export function Answer({ report }: SectionProps) {
       </p>
       {groups.length === 0 ? null : <AnswerTable report={report} groups={groups} />}
       <p class="how">{howToRead(report)}</p>
-      <Notes report={report} notes={answers.flatMap((answer) => answer.notes)} />
+      <Notes
+        report={report}
+        notes={answers.flatMap(({ notes }) => notes).filter(({ code }) => code !== SAID)}
+      />
     </section>
   );
 }
@@ -30,7 +36,8 @@ function howToRead(report: Report): string {
   if (answers.length === 0) return words.howToReadWithoutCriteria(level, codes.intervals[method]);
   const treated = answers.filter((answer) => answer.byInvalidTreatment.length > 0);
   const flips = treated.some((answer) => flipsOf(report, answer).length > 0);
-  const stability = treated.length === 0 ? [] : [flips ? words.someFlips : words.noFlips];
+  const judged = treated.filter(({ verdict }) => verdict !== "not_estimable");
+  const stability = judged.length === 0 ? [] : [flips ? words.someFlips : words.noFlips];
   return [words.howToRead(level, codes.intervals[method]), ...stability].join(" ");
 }
 

@@ -1,5 +1,7 @@
 import type { Evaluation } from "../../evaluation/document.ts";
-import type { Report, SectionProps } from "../context.ts";
+import { nameOf } from "../answer-facts.ts";
+import type { SectionId } from "../contents.ts";
+import { placeOf, type Report, type SectionProps } from "../context.ts";
 import { subjectTitle } from "../names.ts";
 import type { AlarmFacts } from "../words/en/alarms.ts";
 
@@ -35,9 +37,38 @@ function AlarmLine({ report, alarm }: { report: Report; alarm: Alarm }) {
   if (words === undefined) return <li>{care.unknown(alarm.code, facts)}</li>;
   return (
     <li>
-      <b>{words.label}.</b> {words.text(facts)}
+      <b>{words.label}.</b> {words.text(facts)} <Further report={report} code={alarm.code} />
     </li>
   );
+}
+
+/** Where the evidence behind an alarm stands. */
+const EVIDENCE: Readonly<Record<string, SectionId>> = {
+  criterion_after_first_result: "study",
+  criterion_undated: "study",
+  partial_verification: "flow",
+  enriched_sample: "participants",
+  lot_confounded_with_site: "subgroups",
+  outside_window: "time",
+  wrong_typed_results: "typed",
+  rows_set_aside: "queries",
+};
+
+function Further({ report, code }: { report: Report; code: string }) {
+  const section = Object.hasOwn(EVIDENCE, code) ? EVIDENCE[code] : undefined;
+  const place = section === undefined ? null : placeOf(report, section);
+  if (place === null) return null;
+  return (
+    <a class="further" href={`#${place.id}`}>
+      {report.words.page.section(String(place.number))}
+    </a>
+  );
+}
+
+/** A criterion by what it asks for. */
+function criterionName(report: Report, code: string): string | null {
+  const found = report.evaluation.answers.find((answer) => answer.criterion === code);
+  return found === undefined ? null : nameOf(report, found);
 }
 
 function factsOf(report: Report, alarm: Alarm): AlarmFacts {
@@ -46,7 +77,9 @@ function factsOf(report: Report, alarm: Alarm): AlarmFacts {
   return {
     count: alarm.count,
     total: alarm.total,
-    subjects: alarm.subjects.map((subject) => subjectTitle(report, subject)),
+    subjects: alarm.subjects.map(
+      (subject) => criterionName(report, subject) ?? subjectTitle(report, subject),
+    ),
     windowTreatment: codes.windowTreatments[treatment],
   };
 }

@@ -76,7 +76,7 @@ interface FlowLine {
 }
 
 /** The flow as lines of a table, in the order of the way. */
-export function flowLines(report: Report, flow: FlowOf): FlowLine[] {
+function flowLines(report: Report, flow: FlowOf): FlowLine[] {
   const { flow: words, codes, reasons } = report.words;
   const reference = figureWords(report, flow.analyte).flow.reference;
   const statuses = ["positive", "negative", "indeterminate", "not_done"] as const;

@@ -26,12 +26,19 @@ export function Participants({ report }: SectionProps) {
     <Section report={report} id="participants">
       <p>{words.lead(participants.enrolled, participants.bySite.length)}</p>
       <p>{factsText(report)}</p>
-      <Groups report={report} caption={words.siteCaption} head={words.columns.site} groups={sites} />
+      <Groups
+        report={report}
+        caption={words.siteCaption}
+        head={words.columns.site}
+        groups={sites}
+        explained={selections.length === 0}
+      />
       <Groups
         report={report}
         caption={words.selectionCaption}
         head={words.columns.selection}
         groups={selections}
+        explained
       />
       {study.arms.length > 1 ? (
         <p class="how">
@@ -50,7 +57,11 @@ function factsText(report: Report): string {
     report.evaluation.participants;
   const sentences = [
     devices > 0
-      ? words.facts(general.devices(devices), general.readings(readings), general.operators(operators))
+      ? words.facts(
+          general.devices(devices),
+          general.readings(readings),
+          operators > 0 ? general.operators(operators) : null,
+        )
       : null,
     repeats > 0 ? words.repeats(general.devices(repeats)) : null,
     lineWithoutControl > 0 ? words.lineWithoutControl(general.devices(lineWithoutControl)) : null,
@@ -61,7 +72,13 @@ function factsText(report: Report): string {
   return sentences.filter((sentence) => sentence !== null).join(" ");
 }
 
-function Groups(props: { report: Report; caption: string; head: string; groups: readonly Group[] }) {
+function Groups(props: {
+  report: Report;
+  caption: string;
+  head: string;
+  groups: readonly Group[];
+  explained: boolean;
+}) {
   const { report, groups } = props;
   if (groups.length === 0) return null;
   const { participants: words } = report.words;
@@ -82,7 +99,7 @@ function Groups(props: { report: Report; caption: string; head: string; groups: 
         ...analytes.map((analyte) => positiveColumn(report, analyte)),
       ]}
       groups={[{ rows: groups }]}
-      note={words.howToRead}
+      {...(props.explained ? { note: words.howToRead } : {})}
     />
   );
 }

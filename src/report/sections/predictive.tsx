@@ -1,8 +1,10 @@
 import type { Predictive as PredictiveOf } from "../../evaluation/document.ts";
 import type { Report, SectionProps } from "../context.ts";
+import { NaturalFrequencies } from "../figures/natural-frequencies.tsx";
 import * as formats from "../formats.ts";
-import { cellTitle, speaksOfAgreement } from "../names.ts";
+import { cellTitle, mainCell, speaksOfAgreement } from "../names.ts";
 import { Chart } from "../parts/chart.tsx";
+import { Drawing } from "../parts/drawing.tsx";
 import { Notes } from "../parts/notes.tsx";
 import { EstimateHead, PercentInterval } from "../parts/numbers.tsx";
 import { AnalytePart, Section } from "../parts/section.tsx";
@@ -43,6 +45,7 @@ function CellPart({ report, cell }: CellProps) {
       >
         <CurveTable report={report} cell={cell} />
       </Chart>
+      <Thousand report={report} cell={cell} />
       {cell.programmes.length === 0 ? (
         <p>{words.noProgrammes}</p>
       ) : (
@@ -51,6 +54,32 @@ function CellPart({ report, cell }: CellProps) {
       <Targets report={report} cell={cell} />
       <Notes report={report} notes={cell.notes.filter(({ path }) => shown.has(path.split(".")[0] ?? ""))} />
     </>
+  );
+}
+
+/** A thousand people of the first programme, one mark each: for each analyte's main cell. */
+function Thousand({ report, cell }: CellProps) {
+  const { predictive: words } = report.words;
+  const [programme] = cell.programmes;
+  if (programme === undefined || mainCell(report.evaluation.predictive, cell.analyte) !== cell) return null;
+  const { truePositives, falseNegatives, falsePositives, trueNegatives } = programme.per10000;
+  const expected = [truePositives.value, falseNegatives.value, falsePositives.value, trueNegatives.value];
+  const [found, missed, falsely, rest] = expected;
+  if (found == null || missed == null || falsely == null || rest == null) return null;
+  const title = words.thousand(programme.title, formats.statedPercent(programme.prevalence));
+  return (
+    <figure class="chart">
+      <figcaption class="lead">{title}</figcaption>
+      <Drawing label={`${title} ${cellTitle(report, cell)}`}>
+        <NaturalFrequencies
+          title={title}
+          truePositives={found}
+          falseNegatives={missed}
+          falsePositives={falsely}
+          trueNegatives={rest}
+        />
+      </Drawing>
+    </figure>
   );
 }
 

@@ -3,7 +3,7 @@ import type { Report, SectionProps } from "../context.ts";
 import { figureWords } from "../figure-words.ts";
 import { Forest } from "../figures/forest.tsx";
 import * as formats from "../formats.ts";
-import { type Cell, cellTitle, sameCell, siteTitle, termsOf } from "../names.ts";
+import { type Cell, cellTitle, sameCell, siteTitle, termsOf, worded } from "../names.ts";
 import { Notes } from "../parts/notes.tsx";
 import { AnalytePart, Section } from "../parts/section.tsx";
 
@@ -59,7 +59,7 @@ function MeasurePart({ report, cell, measure, strata }: MeasureProps) {
   if (overall === undefined) return null;
   const caption = words.caption(name, cellTitle(report, cell));
   return (
-    <div class="table-block">
+    <div class="table-block long">
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reachable by keyboard */}
       <section class="table" tabIndex={0} aria-label={page.region(caption)}>
         <Forest
@@ -72,10 +72,12 @@ function MeasurePart({ report, cell, measure, strata }: MeasureProps) {
             title: one.title,
             planned: one.planned,
             note: testText(report, one, measure),
-            groups: one.groups.map((group) => ({
-              label: groupTitle(report, one, group.group),
-              estimate: group[measure],
-            })),
+            groups: one.groups
+              .filter((group) => group[measure].total > 0)
+              .map((group) => ({
+                label: groupTitle(report, one, group.group),
+                estimate: group[measure],
+              })),
           }))}
           words={figureWords(report, cell.analyte)}
         />
@@ -87,7 +89,8 @@ function MeasurePart({ report, cell, measure, strata }: MeasureProps) {
 /** Sites have titles in the study file; other groups are what the tables call them. */
 function groupTitle(report: Report, subgroup: Subgroup, group: string): string {
   const stratum = report.evaluation.study.strata.find(({ id }) => id === subgroup.stratum);
-  return stratum?.column.startsWith("site") === true ? siteTitle(report, group) : group;
+  if (stratum?.column.startsWith("site") === true) return siteTitle(report, group);
+  return Object.hasOwn(report.words.reasons, group) ? worded(report.words.reasons, group) : group;
 }
 
 /** The tests of one stratum in a few words: "chi-square 2.31 on 4 degrees of freedom, p 0.68". */

@@ -9,7 +9,7 @@ import { type Column, DataTable } from "../parts/table.tsx";
 type Programme = Predictive["programmes"][number];
 
 /** The predictive part of each analyte's main cell, where the report may speak of it. */
-export function mainPredictive(report: Report): Predictive[] {
+function mainPredictive(report: Report): Predictive[] {
   return report.evaluation.study.analytes.flatMap((analyte) => {
     if (speaksOfAgreement(report, analyte.id)) return [];
     const found = mainCell(report.evaluation.predictive, analyte.id);

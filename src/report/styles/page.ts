@@ -45,6 +45,7 @@ const BLOCKS = `
 .care h2{margin-top:.9rem;font-size:1.15rem}
 .care ul{list-style:none;margin:0;padding:0}
 .care li{margin:.32rem 0;max-width:none;text-wrap:pretty}
+.further{color:var(--muted);font-size:.92em;white-space:nowrap}
 .contents{margin:1.6rem 0 0;font:.84rem/1.9 var(--sans)}
 .contents ol{list-style:none;margin:0;padding:0;display:flex;flex-wrap:wrap;gap:0 1.15rem}
 .contents a{text-decoration:none;color:var(--ink);white-space:nowrap}

@@ -16,13 +16,13 @@ p,li,dd,.headline,h1,.sub{max-width:none}
 h1,h2,h3,h4{break-after:avoid}
 .lead,.evidence>h2+p,h3+p,h3+.drawing{break-after:avoid}
 .evidence>h2+p+p{break-before:avoid}
-.drawing .fig-chart{width:30rem;height:auto}
+.drawing .fig-chart{width:46rem;height:auto}
 .how{break-before:avoid}
 tr,figure,.facts>div,.care li,.method,svg{break-inside:avoid}
 thead{display:table-header-group}
 .table,.drawing{overflow:visible}
 a{color:inherit;text-decoration:none}
-p{orphans:3;widows:3}
+p{break-inside:avoid}
 details.printed>summary{list-style:none}
 details::details-content{content-visibility:visible;block-size:auto}
 .evidence{margin-top:1.6rem}
@@ -41,15 +41,15 @@ main{padding-top:0}
 .how{font-size:.84rem}
 .answers th,.answers td{line-height:1.25}
 .answers .measured>*{padding-top:.22rem}
-.answers .said>td{padding-bottom:.22rem}
+.answers .said>td{padding-bottom:.17rem}
 .answers .measured>.analyte{padding-top:.34rem}
 th,td{padding-top:.2rem;padding-bottom:.2rem}
-#people h2,.care h2{margin-top:1rem}
+#people h2{margin-top:.8rem}
 #people .table-block{margin:.2rem 0}
-#people td,#people th{padding-top:.11rem;padding-bottom:.11rem}
-.care{margin-top:.9rem;padding:.1rem .9rem .5rem;font-size:.95rem}
-.care h2{margin:.5rem 0 .2rem}
-.care li{margin:.12rem 0;line-height:1.32}
+#people td,#people th{padding-top:.08rem;padding-bottom:.08rem}
+.care{margin-top:.7rem;padding:.1rem .9rem .4rem;font-size:.95rem}
+.care h2{margin:.4rem 0 .15rem}
+.care li{margin:.08rem 0;line-height:1.32}
 footer{display:none}
 `;
 

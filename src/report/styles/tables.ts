@@ -5,6 +5,7 @@ const TABLES = `
 .lead{margin-bottom:.4rem}
 .table caption{text-align:left}
 .fig-fourfold caption{display:none}
+.fig-fourfold th,.fig-fourfold td{vertical-align:middle}
 table{border-collapse:collapse;font:.86rem/1.35 var(--sans);font-variant-numeric:tabular-nums}
 th,td{text-align:left;vertical-align:baseline;font-weight:400;padding:.36rem .6rem}
 tr>:first-child{padding-left:0}
@@ -69,7 +70,9 @@ const NARROW = `
 .answers .first{--line:2}
 .answers tbody tr>td,.answers tbody tr>th,.answers tbody .measured>.measure{padding:0;border:0;min-width:0;max-width:none;text-align:left}
 .answers tbody+tbody{border-top:1px solid var(--ink);margin-top:.5rem}
-.answers tbody tr.said:not(:last-child)>td{padding:.2rem 0 .6rem;border-bottom:1px solid var(--rule)}
+.answers tbody tr.said>td{padding:.2rem 0 .6rem}
+.answers tbody tr.said:not(:last-child)>td{border-bottom:1px solid var(--rule)}
+.answers tbody:last-of-type>tr>.analyte{border:0}
 .answers tbody .measured>.analyte{grid-column:1/-1;font-size:1rem;padding-bottom:.2rem}
 .answers .measure{grid-area:var(--line)/1}
 .answers tbody .measured>.judgement{grid-area:var(--line)/2;text-align:right}
@@ -78,7 +81,7 @@ const NARROW = `
 .answers .measured>.counts{grid-area:calc(var(--line) + 2)/1}
 .answers tbody .measured>.probability{grid-area:calc(var(--line) + 2)/2;text-align:right}
 .answers .measured>.figure{grid-area:calc(var(--line) + 3)/1/auto/-1}
-.answers .fig-strip{width:15rem;margin-left:-.8rem}
+.answers .fig-strip{width:15rem}
 .answers .card-scale{display:block}
 .answers td[data-label]::before{content:attr(data-label) " ";color:var(--muted);font-weight:400}
 }

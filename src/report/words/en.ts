@@ -8,7 +8,7 @@ import { flow, invalid, participants, queries, subgroups } from "./en/flow.ts";
 import { methods, provenance } from "./en/methods.ts";
 import { page, sections } from "./en/page.ts";
 import { tenThousand } from "./en/people.ts";
-import { closed, counted, listed, numberWord, people, sentence } from "./en/plural.ts";
+import { closed, counted, inline, listed, numberWord, people, sentence } from "./en/plural.ts";
 import { study } from "./en/study.ts";
 import { terms } from "./en/terms.ts";
 
@@ -43,7 +43,7 @@ export const en = {
   cautions,
   provenance,
   general,
-  grammar: { closed, counted, listed, numberWord, people, sentence },
+  grammar: { closed, counted, inline, listed, numberWord, people, sentence },
 };
 
 /** The shape of the words: any text may stand where English has a certain one. */

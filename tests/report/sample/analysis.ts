@@ -9,7 +9,7 @@ const BEFORE = [
   { reason: "second_enrolment", people: 52 },
 ];
 
-export function fourfold({ table }: CellCounts): Accuracy["counts"] {
+function fourfold({ table }: CellCounts): Accuracy["counts"] {
   return {
     truePositives: table.reactive.positive,
     falsePositives: table.reactive.negative,

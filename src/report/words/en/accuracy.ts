@@ -1,5 +1,5 @@
 import { count, percentSigned, statedPercent, THIN } from "../../formats.ts";
-import { counted, people, sentence } from "./plural.ts";
+import { counted, people } from "./plural.ts";
 import type { Terms } from "./terms.ts";
 
 export const accuracy = {
@@ -7,8 +7,6 @@ export const accuracy = {
   leadAgreement:
     "How far the kit and the comparison test agree, counted in people. The comparison test is not a reference standard.",
   leadMixed: "How the kit compares with the reference or the comparison test, counted in people.",
-  fourfoldLead: (cell: string, total: number) =>
-    `${sentence(cell)}: ${people(total)} in the fourfold table of the primary analysis.`,
   crossCaption: (cell: string) => `All results before any treatment, ${cell}`,
   crossLead:
     "All people with their results as recorded, before invalid results and readings outside the window are treated.",
@@ -35,10 +33,9 @@ export const accuracy = {
   ratiosHowToRead:
     "A likelihood ratio is how much more often a result comes from people who are positive than from those who are negative: it multiplies the odds. An interval without an upper limit means that the data set none.",
   region: (terms: Terms, level: number, sensitivity: string, specificity: string) =>
-    `Both together: with ${statedPercent(level)}${THIN}% confidence ${terms.sensitivity} lies in ${sensitivity} and at the same time ${terms.specificity} in ${specificity}.`,
+    `Both together: with ${statedPercent(level)}${THIN}% confidence ${terms.sensitivity} lies within ${sensitivity}${THIN}% and at the same time ${terms.specificity} within ${specificity}${THIN}%.`,
   noRegion: "A joint region is not estimable.",
   none: "The records give no fourfold table.",
-  otherHeading: "Other specimens and readers",
   imperfect:
     "The reference is known to be imperfect. Its own errors shift these figures, most where the condition is rare; they are not corrected here.",
 };
@@ -96,12 +93,11 @@ export const predictive = {
   targetCaption: (cell: string) => `Lowest prevalence at which the PPV reaches a target, ${cell}`,
   targetLead: "How common the condition must be before a reactive result can be trusted this far:",
   targetColumns: { target: "PPV target %", estimate: "By the estimate", lower: "By the lower limit" },
-  always: "at any prevalence",
-  never: "at no prevalence",
   prevalence: (text: string) => `${text}${THIN}%`,
   dataCaption: (cell: string) => `Predictive values over prevalence, ${cell}`,
+  thousand: (programme: string, prevalence: string) =>
+    `A thousand people in the programme “${programme}”, prevalence ${prevalence}${THIN}%:`,
   noProgrammes: "The study file states no programme prevalence; the curve shows a range.",
-  refusedAll: "No predictive values are given.",
 };
 
 export const time = {
@@ -130,7 +126,6 @@ export const typed = {
     typed: "Typed",
     agree: "As the lines",
     misread: "Misread the rule",
-    compared: "Compared with another reader",
     saw: "Saw differently",
   },
   misreadCaption: "Typed results that are not what the lines give",

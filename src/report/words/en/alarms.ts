@@ -30,7 +30,7 @@ export const alarms: Readonly<Record<Alarm["code"], AlarmWords>> = {
   reference_triggered_by_index: {
     label: "Reference",
     text: (facts) =>
-      `${counted(facts.count, "reference test was", "reference tests were")} ordered because of the rapid result${named(facts)}. That favours the kit.`,
+      `${of(facts, "reference test was", "reference tests were")} ordered because of the rapid result${named(facts)}. That favours the kit.`,
   },
   discrepant_only_retested: {
     label: "Reference",
@@ -88,17 +88,17 @@ export const alarms: Readonly<Record<Alarm["code"], AlarmWords>> = {
   outside_window: {
     label: "Reading time",
     text: (facts) =>
-      `${of(facts, "result was", "results were")} read outside the kit's window${named(facts)}; in the primary analysis they are ${facts.windowTreatment}.`,
+      `${of(facts, "result was", "results were")} read outside the kit's window; in the primary analysis they are ${facts.windowTreatment}.`,
   },
   wrong_typed_results: {
     label: "Typed results",
     text: (facts) =>
-      `${of(facts, "typed result is", "typed results are")} not what the reader's own lines give${named(facts)}; this report goes by the lines.`,
+      `${of(facts, "typed result is", "typed results are")} not what the reader's own lines give; this report goes by the lines.`,
   },
   rows_set_aside: {
     label: "Data",
     text: (facts) =>
-      `${of(facts, "row", "rows")} of the tables could not be used${named(facts)}; each is accounted for under data queries.`,
+      `${of(facts, "row", "rows")} of the tables ${facts.count === 1 ? "has a fault and is" : "have a fault and are"} not used; each is accounted for.`,
   },
 };
 

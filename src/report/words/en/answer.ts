@@ -56,6 +56,9 @@ function groupSentence(group: VerdictGroup, importance: string | null): Piece[] 
   }
   const others = rest.flatMap((clause, place) => (place === 0 ? clause : ["; ", ...clause]));
   if (group.total === 1) return [...capital(others), "."];
+  if (group.notEstimable.length === group.total) {
+    return [`None of the ${numberWord(group.total)} ${kind} can be judged from these data.`];
+  }
   const of = `of the ${numberWord(group.total)} ${kind}`;
   const met =
     group.met === 0
@@ -89,7 +92,7 @@ function place({ verdict, direction }: AnswerFacts): string {
 function counts({ measure, terms, right, total, failuresIncluded }: AnswerFacts): string {
   const wrong = total - right;
   const failed = failuresIncluded ? " (an invalid result counts as a failure)" : "";
-  if (measure === "invalid_rate") return `${count(right)} of ${people(total)} had an invalid result`;
+  if (measure === "invalid_rate") return `${count(right)} of ${people(total)} had an invalid first result`;
   if (terms.heading === "Agreement") {
     const side = measure === "sensitivity" ? terms.positives : terms.negatives;
     return `The kit agreed for ${count(right)} of ${count(total)} ${side}${failed}`;
@@ -102,11 +105,6 @@ function counts({ measure, terms, right, total, failuresIncluded }: AnswerFacts)
   return wrong === 0
     ? `None of ${count(total)} ${terms.negatives} was falsely reactive${failed}`
     : `${count(wrong)} of ${count(total)} ${terms.negatives} ${wrong === 1 ? "was" : "were"} falsely reactive${failed}`;
-}
-
-function kindOfPeople({ measure, terms }: AnswerFacts, number: number): string {
-  if (measure === "invalid_rate") return number === 1 ? "person tested" : "people tested";
-  return measure === "sensitivity" ? terms.positives : terms.negatives;
 }
 
 export const answer = {
@@ -123,6 +121,7 @@ export const answer = {
     analyte: "Analyte",
     measure: "Measure",
     counts: "Right / all",
+    countsInvalid: "invalid / all",
     countsAgreement: "Agree / all",
     estimate: "%",
     interval: (level: number, method: string) => `${statedPercent(level)}${THIN}% ${method} interval`,
@@ -135,8 +134,6 @@ export const answer = {
   criterion: (direction: "at_least" | "at_most", threshold: number) =>
     `${direction === "at_least" ? "≥" : "≤"}${THIN}${statedPercent(threshold)}`,
   invalidRate: "invalid results",
-  measureOnSpecimen: (measure: string, specimen: string | null) =>
-    specimen === null ? measure : `${measure}, ${specimen}`,
   nameInSentence: (analyte: string, measure: string, specimen: string | null) =>
     specimen === null ? `${analyte} ${measure}` : `${analyte} ${measure} on ${specimen}`,
   plain(facts: AnswerFacts): string {
@@ -148,7 +145,7 @@ export const answer = {
     if (facts.further === null) {
       return "No realistic number of further people would settle it while the estimate lies so close to the criterion.";
     }
-    return `About ${count(facts.further)} more ${kindOfPeople(facts, facts.further)} would settle it if the estimate held.`;
+    return `About ${count(facts.further)} more would settle it if the estimate held.`;
   },
   flip(verdict: string, invalid: readonly string[], window: readonly string[]): string {
     const conditions = [
@@ -164,6 +161,4 @@ export const answer = {
     `Two-sided ${statedPercent(level)}${THIN}% ${method} intervals. Met: the whole interval lies on the right side of the criterion; not met: on the wrong side; undecided: on both. Each is judged by itself. Probability: from these counts alone (Jeffreys prior).`,
   howToReadWithoutCriteria: (level: number, method: string) =>
     `Intervals are two-sided ${statedPercent(level)}${THIN}% ${method} intervals.`,
-  stripLabel: (estimate: string, limits: string, criterion: string | null) =>
-    `estimate ${estimate}, interval ${limits}${criterion === null ? "" : `, criterion ${criterion}`}`,
 };

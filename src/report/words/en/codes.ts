@@ -103,7 +103,7 @@ export const codes = {
   },
   refused: {
     enriched_sample:
-      "Predictive values of this study's own sample are not given: some people came in because they were likely to be positive or negative, so the share of positives is the study's making. The values at stated prevalences apply instead.",
+      "Predictive values of this study's own sample are not given: not all people came consecutively or at random, so the share of positives is the study's own making. The values at stated prevalences apply instead.",
     comparator_not_reference:
       "How far a result can be trusted is not said: the comparison test is not a reference standard, so nobody's true state is known.",
     no_data: "Predictive values of this study's own sample can't be given: there are no such people.",
@@ -143,5 +143,5 @@ export const reasons: Readonly<Record<string, string>> = {
   too_early: "read too early",
   too_late: "read too late",
   recorded_invalid: "recorded as invalid",
-  not_recorded: "reason not recorded",
+  not_recorded: "not recorded",
 };

@@ -38,10 +38,10 @@ export const participants = {
     positive: (analyte: string, positive: string) => `${analyte}, ${positive}`,
   },
   howToRead:
-    "Positive among people with a positive or a negative result, as counts, % and interval; counts alone where people were sought for being likely to be positive or negative, for their share says nothing of any population.",
+    "Positive among people with a positive or a negative result, as counts, % and interval; counts alone where people did not come consecutively or at random, for their share says nothing of any population.",
   arm: (id: string, title: string, selection: string) => `Arm ${id}: ${title} (${selection}).`,
-  facts: (devices: string, readings: string, operators: string) =>
-    `They gave ${devices} and ${readings} by ${operators}.`,
+  facts: (devices: string, readings: string, operators: string | null) =>
+    `They gave ${devices} and ${readings}${operators === null ? "" : ` by ${operators}`}.`,
   repeats: (repeats: string) => `${repeats} were repeats after an invalid result.`,
   lineWithoutControl: (devices: string) =>
     `On ${devices} a test line was seen although the control line was absent; such results are invalid.`,
@@ -99,7 +99,7 @@ export const invalid = {
 };
 
 export const subgroups = {
-  lead: "Differences between groups, with the counts they rest on. Small groups give wide intervals; a group that looks worse may do so by chance. Groups not named before the data were seen are set in italics: they can raise a question, never answer one.",
+  lead: "Differences between groups, with the counts they rest on. Small groups give wide intervals; a group that looks worse may do so by chance. Groups not named before the data were seen are set in italics: they can raise a question, never answer one. Groups without anyone are left out.",
   caption: (measure: string, cell: string) => `${sentence(measure)} by group, ${cell}`,
   homogeneity: (parts: readonly string[]) => `one value for all groups? ${parts.join(", ")}`,
   chiSquare: (value: string, degrees: string, p: string) => `chi-square ${value}, ${degrees} df, p ${p}`,

@@ -22,7 +22,6 @@ export const page = {
   contents: "Contents",
   evidence: "The evidence",
   running: (study: string) => `Fourfold evaluation report · ${study}`,
-  pageOf: "page",
   footer: "Not a medical device; not for the care of any person.",
   hashes: (data: string, plan: string, software: string, seed: number) =>
     `Data ${data}, plan ${plan}, software ${software}, seed ${seed}.`,
@@ -34,17 +33,19 @@ export const page = {
   date(iso: string): string {
     const found = /^(\d{4})-(\d{2})-(\d{2})/.exec(iso);
     const month = MONTHS[Number(found?.[2]) - 1];
-    return found === null || month === undefined ? iso : `${Number(found[3])} ${month} ${found[1]}`;
+    return found === null || month === undefined ? iso : `${Number(found[3])}\u00a0${month} ${found[1]}`;
   },
   dates: (first: string, last: string) => `${first} to ${last}`,
   notEstimable: "not estimable",
+  notGiven: "not given",
   openBelow: "no lower limit",
   openAbove: "no upper limit",
   primaryAnalysis: "primary analysis",
+  andAlike: (message: string, others: number) =>
+    `${message} (the first of ${others + 1} such notes; all are in the evaluation document)`,
   notes: "Notes",
   data: "The figure's data as a table",
   specification: "Download the figure's specification (Vega-Lite)",
-  flagged: "and",
   interval: (level: number) => `${statedPercent(level)}${THIN}% interval`,
   region: (caption: string) => `Table: ${caption}`,
   chart: (caption: string) => `Chart: ${caption}`,
@@ -52,6 +53,7 @@ export const page = {
   yes: "yes",
   no: "no",
   notStated: "not stated",
+  section: (number: string) => `Section ${number}.`,
   seeSection: (number: string, title: string) => `section ${number}, ${title}`,
 };
 

@@ -1,7 +1,7 @@
 export const tenThousand = {
   heading: "In 10,000 people tested",
   lead: (specimens: string | null) =>
-    `At the programmes' prevalences, by the estimates${specimens === null ? "" : ` on ${specimens}`}. The rarer the condition, the more of the reactive results are false.`,
+    `At the programmes' prevalences, by the estimates${specimens === null ? "" : ` on ${specimens}`}. The rarer the condition, the more reactive results are false.`,
   caption: "Expected results among 10,000 people tested, by programme",
   columns: {
     programme: "Programme",
@@ -17,6 +17,4 @@ export const tenThousand = {
   },
   howToRead: (several: boolean) =>
     `PPV, positive predictive value: how many of 100 reactive results are true. Expected numbers, if all results are valid.${several ? " Bars: a scale for each analyte." : ""}`,
-  barLabel: (truePositives: string, falsePositives: string, reactive: string) =>
-    `${truePositives} true and ${falsePositives} false among ${reactive} reactive`,
 };

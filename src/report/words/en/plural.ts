@@ -39,6 +39,13 @@ export function closed(text: string): string {
   return /[.?!]$/.test(text) ? text : `${text}.`;
 }
 
+/**
+ * A title inside a sentence: without its capital, unless that belongs to it ("HBsAg", "EDTA plasma").
+ */
+export function inline(text: string): string {
+  return /^[A-Z][a-z]+(?![A-Za-z])/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
+}
+
 /** The first letter as a capital, for the beginning of a sentence. */
 export function sentence(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);

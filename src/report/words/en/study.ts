@@ -1,12 +1,12 @@
 import { statedPercent, statedRange, THIN } from "../../formats.ts";
-import { numberWord, sentence } from "./plural.ts";
+import { closed, inline, numberWord, sentence } from "./plural.ts";
 
 export const study = {
-  lead: (kit: string, analytes: string, sites: number) =>
-    `${kit} was held against the reference for ${analytes}${sites > 0 ? ` at ${numberWord(sites)} ${sites === 1 ? "site" : "sites"}` : ""}. This is what was planned, and what the instructions for use say.`,
+  lead: (kit: string, reference: string, analytes: string, sites: number) =>
+    `${kit} was held against the ${reference} for ${analytes}${sites > 0 ? ` at ${numberWord(sites)} ${sites === 1 ? "site" : "sites"}` : ""}. This is what was planned, and what the instructions for use say.`,
   kitHeading: "The kit",
   studyHeading: "The study",
-  referenceHeading: "The reference",
+  referenceHeading: (reference: string) => `The ${reference}`,
   criteriaHeading: "The criteria",
   deviationsHeading: "Deviations from the protocol",
   facts: {
@@ -54,7 +54,7 @@ export const study = {
   arm: (title: string, id: string, selection: string) => `${title} (${id}; ${selection})`,
   version: (version: string) => `version ${version}`,
   reference: (title: string, role: string) => `${sentence(title)} (${role}).`,
-  discrepancies: (text: string) => `Discrepant results: ${text}.`,
+  discrepancies: (text: string) => closed(`Discrepant results: ${inline(text)}`),
   cassetteLabel: (kit: string) => `The lines of ${kit}`,
   algorithmCaption: (analyte: string) => `How the status for ${analyte} is reached`,
   noAlgorithm: "The final status was recorded; the study file gives no algorithm of single assays.",
