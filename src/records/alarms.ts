@@ -22,7 +22,7 @@ export function alarmsOf(gathered: Gathered, ledger: readonly TableLedger[], stu
   ];
 }
 
-export function alarm(
+function alarm(
   code: Alarm["code"],
   count: number,
   total: number | null,

@@ -3,7 +3,7 @@ import type { CsvRecord } from "./csv-records.ts";
 import type { IssueLog } from "./issues.ts";
 import { setAside, type Table } from "./table.ts";
 
-export const LONG_CELL = 1000;
+const LONG_CELL = 1000;
 
 /** A table while its rows are being read. */
 export interface OpenRows {

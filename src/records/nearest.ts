@@ -21,6 +21,20 @@ export function suggestion(name: string, known: readonly string[]): string {
   return near === null ? "" : `; did you mean ${JSON.stringify(near)}?`;
 }
 
+/** Longest list in which a likely name is looked for, and how often: looking is slow. */
+const SEARCHED = 2000;
+const SEARCHES = 50;
+
+/** As `suggestion`, for long lists of identifiers: only the first few times, and not in very long lists. */
+export function patientSuggestion(known: ReadonlyMap<string, unknown>): (name: string) => string {
+  let left = SEARCHES;
+  return (name) => {
+    if (known.size > SEARCHED || left === 0) return "";
+    left -= 1;
+    return suggestion(name, [...known.keys()]);
+  };
+}
+
 /** Fewest single-letter changes from one word to the other, neighbours swapped being one change. */
 function editSteps(from: string, to: string): number {
   const table: number[][] = [Array.from({ length: to.length + 1 }, (_, index) => index)];

@@ -31,7 +31,7 @@ export function neededFiles(study: Study): string[] {
 }
 
 /** The table files that a study names, in the order of the study file. */
-export function tableFiles(study: Study): string[] {
+function tableFiles(study: Study): string[] {
   const records = study.records;
   if (records.shape !== "lines") return [records.table];
   const files = [

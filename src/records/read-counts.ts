@@ -1,6 +1,7 @@
 import { placeOf, texts, wholeNumbers } from "./cells.ts";
 import { type Gathered, noGathered } from "./gathered.ts";
 import type { Context } from "./lines/context.ts";
+import { missingStrata } from "./missing-strata.ts";
 import type { Pair, PairedSet } from "./model.ts";
 import { suggestion } from "./nearest.ts";
 import type { Study } from "./study.ts";
@@ -19,6 +20,7 @@ export function readCounts(records: CountRecords, open: OpenTable, context: Cont
   const required = Object.values(names).filter((name) => name !== undefined);
   const table = open(records.table, { required, optional: strata });
   if (table === null) return null;
+  missingStrata(table, context);
   const pairsOf = rowReader(table, records, context);
   const cells = new Map<string, Pair[]>();
   for (let row = 0; row < table.lines.length; row++) {

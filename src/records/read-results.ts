@@ -1,5 +1,6 @@
 import { type Gathered, noGathered } from "./gathered.ts";
 import type { Context } from "./lines/context.ts";
+import { missingStrata } from "./missing-strata.ts";
 import type { DeviceResult } from "./model.ts";
 import { pairResults } from "./results/pair-results.ts";
 import { type ResultRecords, type ResultRow, resultRowReader } from "./results/result-row.ts";
@@ -19,12 +20,7 @@ export function readResults(records: ResultRecords, open: OpenTable, context: Co
   const strata = study.strata.map((stratum) => stratum.column);
   const table = open(records.table, { required: [...mapped, ...results], optional: strata });
   if (table === null) return null;
-  for (const stratum of study.strata) {
-    if (table.columns.has(stratum.column)) continue;
-    const place = { file: table.file, row: 1, column: stratum.column };
-    const expected = `the column of the stratum ${stratum.id}`;
-    context.issues.say("missing_column", place, expected, table.header.join(","), "value_ignored");
-  }
+  missingStrata(table, context);
   const read = resultRowReader(table, records, context);
   const rows: ResultRow[] = [];
   for (let row = 0; row < table.lines.length; row++) {

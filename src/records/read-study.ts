@@ -17,7 +17,7 @@ import { totalsOf } from "./totals.ts";
 export { parseKit } from "./parse-kit.ts";
 export { neededFiles, parseStudy } from "./parse-study.ts";
 
-export const STUDY_FILE = "study.yaml";
+const STUDY_FILE = "study.yaml";
 
 export type ReadStudy =
   | { readonly ok: true; readonly records: StudyRecords }

@@ -10,7 +10,7 @@ export interface FourfoldCounts {
   readonly trueNegatives: number;
 }
 
-export type CrossTabulation = Record<RapidResult | "not_done", Record<ReferenceStatus, number>>;
+type CrossTabulation = Record<RapidResult | "not_done", Record<ReferenceStatus, number>>;
 
 /** Counts of people. `people` = `analysed` + the sum of `setAside`. */
 export interface Tally {

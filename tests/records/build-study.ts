@@ -38,7 +38,7 @@ export interface DevicePlan {
   readonly readings?: readonly ReadingPlan[];
 }
 
-export interface ReadingPlan {
+interface ReadingPlan {
   readonly reader?: string;
   /** What is seen of C, T1 and T2: `clear`, `absent` …; a number is an intensity. */
   readonly lines: readonly [string | number, string | number, string | number];

@@ -1,9 +1,10 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { parse, stringify } from "yaml";
 import type { RowIssue } from "../../src/records/model.ts";
 import { neededFiles, parseKit, parseStudy, readStudy } from "../../src/records/read-study.ts";
 import { buildStudy, kitPlan, studyPlan, textFile } from "./build-study.ts";
-import { SOUND_PEOPLE } from "./expect-records.ts";
+import { accounts, SOUND_PEOPLE } from "./expect-records.ts";
 
 type Plan = Record<string, unknown>;
 
@@ -219,6 +220,36 @@ describe("kit file", () => {
     expect(short(kitIssues({ reading_window: { from_minutes: 20, to_minutes: 15 } }))).toEqual([
       ["wrong_field", "reading_window"],
     ]);
+  });
+});
+
+describe("whatever the bytes", () => {
+  const files = buildStudy({ people: SOUND_PEOPLE });
+  const piece = fc.oneof(
+    fc.uint8Array({ maxLength: 60 }),
+    fc.string({ unit: "binary", maxLength: 60 }).map((text) => new TextEncoder().encode(text)),
+    fc
+      .constantFrom("\n", ",", '"', "\r\n", ";", ": ", "- ", "{", "&a", "*a")
+      .map((text) => new TextEncoder().encode(text)),
+  );
+
+  it("reading never throws", () => {
+    fc.assert(
+      fc.property(fc.nat(files.length - 1), fc.nat(400), piece, (which, at, bytes) => {
+        const damaged = files.map((file, index) => {
+          if (index !== which) return file;
+          const cut = Math.min(at, file.bytes.length);
+          return {
+            name: file.name,
+            bytes: Uint8Array.of(...file.bytes.slice(0, cut), ...bytes, ...file.bytes.slice(cut)),
+          };
+        });
+        const read = readStudy(damaged);
+        if (read.ok) expect(accounts(read.records)).toEqual({ rows: true, people: true });
+        else expect(read.issues.length).toBeGreaterThan(0);
+      }),
+      { numRuns: 300 },
+    );
   });
 });
 

@@ -307,6 +307,31 @@ const FAULTS: readonly [
     ],
   ],
   [
+    "an operator not trained yet, and a panel score above its items",
+    (t) =>
+      Object.assign(row(t.operators, 0), {
+        trained_on: "2026-05-02",
+        panel_items: "10",
+        panel_correct: "11",
+      }),
+    [
+      ["untrained_operator", "index_tests", 2],
+      ["untrained_operator", "index_tests", 3],
+      ["out_of_range", "operators", 2],
+    ],
+  ],
+  [
+    "a pregnant man, and a grade above the card",
+    (t) => {
+      Object.assign(row(t.participants, 1), { sex: "male", pregnant: "Yes" });
+      row(t.line_readings, 1).line_grade = "5";
+    },
+    [
+      ["pregnant_man", "participants", 3],
+      ["out_of_range", "line_readings", 3],
+    ],
+  ],
+  [
     "numbers that are none",
     (t) => Object.assign(row(t.index_tests, 1), { buffer_drops: "three", attempt_no: "1.5" }),
     [

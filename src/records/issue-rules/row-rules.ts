@@ -236,6 +236,16 @@ export const ROW_RULES = {
     "the device was used after its lot had expired",
     "check the dates; if right, it is a deviation that the report must name",
   ),
+  untrained_operator: rule(
+    "warning",
+    "the operator used the device before the day of training",
+    "check the dates; if right, it is a deviation that the report must name",
+  ),
+  pregnant_man: rule(
+    "warning",
+    "a male participant is entered as pregnant",
+    "correct one of the two entries",
+  ),
   typed_reactive_without_control: rule(
     "warning",
     "the result was typed as reactive although the control line was absent: by the instructions it is invalid",

@@ -3,13 +3,13 @@ import { elapsed, type Moment } from "../moments.ts";
 import { suggestion } from "../nearest.ts";
 import type { Table } from "../table.ts";
 import type { Context } from "./context.ts";
-import type { Lookup, Lots } from "./lots-operators.ts";
+import type { Lots, Operators } from "./lots-operators.ts";
 import type { Specimen, Specimens } from "./specimens.ts";
 
 export interface DeviceSources {
   readonly specimens: Specimens;
   readonly lots: Lots | null;
-  readonly operators: Lookup | null;
+  readonly operators: Operators | null;
 }
 
 export interface DeviceTimes {
@@ -63,8 +63,15 @@ function lotCheck(table: Table, { lots }: DeviceSources, { issues }: Context): D
 function operatorCheck(table: Table, { operators }: DeviceSources, { issues }: Context): DeviceChecks {
   if (operators === null) return () => undefined;
   const known = [...operators.rowOf.keys()];
-  return (row, { operator }) => {
-    if (operator === null || operators.rowOf.has(operator)) return;
+  return (row, { operator, appliedAt, bufferAt }) => {
+    if (operator === null) return;
+    const trainedOn = operators.trainedOn.get(operator);
+    const usedOn = (appliedAt ?? bufferAt)?.day ?? null;
+    if (trainedOn !== undefined && usedOn !== null && usedOn < trainedOn) {
+      const place = placeOf(table, row, "operator_id");
+      issues.add("untrained_operator", place, `used after training on ${trainedOn}`, usedOn, "kept");
+    }
+    if (operators.rowOf.has(operator)) return;
     const expected = `an operator of the operators table${suggestion(operator, known)}`;
     issues.add("unknown_operator", placeOf(table, row, "operator_id"), expected, operator, "kept");
   };

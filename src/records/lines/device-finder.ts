@@ -1,12 +1,9 @@
 import { placeOf, texts } from "../cells.ts";
-import { suggestion } from "../nearest.ts";
+import { patientSuggestion } from "../nearest.ts";
 import { setAside, type Table } from "../table.ts";
 import type { Context } from "./context.ts";
 import type { Device } from "./device.ts";
 import type { Devices } from "./devices.ts";
-
-/** Longest list of identifiers among which a likely one is looked for. */
-const SEARCHED = 2000;
 
 /**
  * Finds the device that a row's `cassette_id` names. Rows without a device, or of one that was set
@@ -14,6 +11,7 @@ const SEARCHED = 2000;
  */
 export function deviceFinder(table: Table, devices: Devices, { issues }: Context) {
   const id = texts(table, "cassette_id");
+  const hint = patientSuggestion(devices.byId);
   let lastName: string | null = null;
   let last: Device | undefined;
   return (row: number): Device | null => {
@@ -30,8 +28,7 @@ export function deviceFinder(table: Table, devices: Devices, { issues }: Context
     if (last !== undefined && last.reason === null) return last;
     const known = last?.reason ?? devices.faulty.get(name);
     if (known === undefined) {
-      const hint = devices.byId.size > SEARCHED ? "" : suggestion(name, [...devices.byId.keys()]);
-      const expected = `a device of the index tests table${hint}`;
+      const expected = `a device of the index tests table${hint(name)}`;
       issues.add("unknown_device", placeOf(table, row, "cassette_id"), expected, name, "row_set_aside");
     }
     setAside(table, row, known ?? "unknown_device");

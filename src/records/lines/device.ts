@@ -43,11 +43,3 @@ export interface Reading {
   /** Results by analyte, in the order of the study file; `null` where a line is missing. */
   results: readonly (DeviceResult | null)[];
 }
-
-/** The reading that counts for one reader and method on a device: the one of lowest number. */
-export function readingBy(device: Device, reader: string, method: ReadingMethod | null): Reading | null {
-  for (const reading of device.readings) {
-    if (reading.reader === reader && (method === null || reading.method === method)) return reading;
-  }
-  return null;
-}

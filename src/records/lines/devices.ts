@@ -6,7 +6,7 @@ import { isCounted, setAside, type Table } from "../table.ts";
 import type { Context } from "./context.ts";
 import type { Device } from "./device.ts";
 import { type DeviceChecks, type DeviceSources, type DeviceTimes, deviceChecks } from "./device-checks.ts";
-import { type Specimen, specimenHint } from "./specimens.ts";
+import type { Specimen } from "./specimens.ts";
 
 export const DEVICE_COLUMNS = {
   required: ["cassette_id", "specimen_id"],
@@ -127,7 +127,7 @@ function identifier(
     if (specimen !== undefined) return { id: name, specimen };
     const lost = specimens.faulty.get(specimenName);
     if (lost === undefined) {
-      return lose("unknown_specimen", "specimen_id", specimenHint(specimens, specimenName), specimenName);
+      return lose("unknown_specimen", "specimen_id", specimens.hint(specimenName), specimenName);
     }
     setAside(table, row, lost);
     faulty.set(name, lost);

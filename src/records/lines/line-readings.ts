@@ -95,7 +95,9 @@ function lineReader(table: Table, context: Context) {
       return;
     }
     const graded = grade(row);
-    if (graded !== null && word(row) !== null && (graded === 0) !== (found.seen === "absent")) {
+    if (graded !== null && (graded < 0 || graded > 4)) {
+      issues.add("out_of_range", placeOf(table, row, "line_grade"), "0 to 4", graded, "value_ignored");
+    } else if (graded !== null && word(row) !== null && (graded === 0) !== (found.seen === "absent")) {
       issues.add("grade_disagrees", placeOf(table, row, "line_grade"), "0 just where absent", graded, "kept");
     }
     reading.rows[index] = row;

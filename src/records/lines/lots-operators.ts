@@ -1,4 +1,4 @@
-import { placeOf, texts } from "../cells.ts";
+import { placeOf, texts, wholeNumbers } from "../cells.ts";
 import type { IssueRule } from "../issue-rules.ts";
 import { moment } from "../moments.ts";
 import { suggestion } from "../nearest.ts";
@@ -11,7 +11,7 @@ export const LOT_COLUMNS = {
 };
 export const OPERATOR_COLUMNS = {
   required: ["operator_id"],
-  optional: ["site_id"],
+  optional: ["site_id", "trained_on", "panel_items", "panel_correct"],
 };
 
 /** A small table looked up by its key. */
@@ -23,6 +23,11 @@ export interface Lookup {
 export interface Lots extends Lookup {
   /** Last day of use of each lot, as text. */
   readonly expiry: ReadonlyMap<string, string>;
+}
+
+export interface Operators extends Lookup {
+  /** Day of training, as text. */
+  readonly trainedOn: ReadonlyMap<string, string>;
 }
 
 export function readLots(table: Table, context: Context): Lots {
@@ -54,18 +59,47 @@ function lastDay(text: string): string | null {
   return moment(text)?.day ?? null;
 }
 
-export function readOperators(table: Table, context: Context): Lookup {
+/** Operators, by identifier. Their sites, panel scores and training days are looked at. */
+export function readOperators(table: Table, context: Context): Operators {
   const { issues, study } = context;
   const rowOf = keyed(table, "operator_id", "duplicate_operator", context);
   const site = texts(table, "site_id");
   const known = study.sites.map((entry) => entry.id);
-  for (const row of rowOf.values()) {
+  const checkPanel = panelCheck(table, context);
+  const trained = texts(table, "trained_on");
+  const trainedOn = new Map<string, string>();
+  for (const [operator, row] of rowOf) {
+    checkPanel(row);
+    const text = trained(row);
+    const day = text === null ? null : (moment(text)?.day ?? null);
+    if (day !== null) trainedOn.set(operator, day);
+    else if (text !== null) {
+      issues.add(
+        "not_a_date",
+        placeOf(table, row, "trained_on"),
+        "a date as 2026-04-01",
+        text,
+        "value_ignored",
+      );
+    }
     const name = site(row);
     if (name === null || known.length === 0 || known.includes(name)) continue;
     const expected = `a site of the study file${suggestion(name, known)}`;
     issues.add("unknown_site", placeOf(table, row, "site_id"), expected, name, "kept");
   }
-  return { table, rowOf };
+  return { table, rowOf, trainedOn };
+}
+
+/** No more panel items can be right than there are. */
+function panelCheck(table: Table, { issues }: Context) {
+  const items = wholeNumbers({ table, name: "panel_items", issues });
+  const correct = wholeNumbers({ table, name: "panel_correct", issues });
+  return (row: number): void => {
+    const of = items(row);
+    const right = correct(row);
+    if (of === null || right === null || (right >= 0 && right <= of)) return;
+    issues.add("out_of_range", placeOf(table, row, "panel_correct"), `0 to ${of}`, right, "value_ignored");
+  };
 }
 
 function keyed(table: Table, key: string, duplicate: IssueRule, { issues }: Context): Map<string, number> {

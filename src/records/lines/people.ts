@@ -17,6 +17,8 @@ export const PEOPLE_COLUMNS = {
     "eligible",
     "exclusion_reason",
     "person_key",
+    "sex",
+    "pregnant",
   ],
 };
 
@@ -77,6 +79,7 @@ function personReader(table: Table, context: Context) {
   const site = siteReader(table, context);
   const selection = selectionReader(table, context);
   const enrolledOn = enrolmentReader(table, context);
+  const checkSex = sexCheck(table, context);
   return (row: number, known: ReadonlyMap<string, Person>): Person | null => {
     const name = id(row);
     if (name === null || known.has(name)) {
@@ -91,6 +94,7 @@ function personReader(table: Table, context: Context) {
       setAside(table, row, rule);
       return null;
     }
+    checkSex(row);
     const out = consent(row) === false ? "not_consented" : eligible(row) === false ? "not_eligible" : null;
     if (out === "not_eligible" && table.columns.has("exclusion_reason") && exclusion(row) === null) {
       issues.add("missing_exclusion_reason", placeOf(table, row, "exclusion_reason"), "a reason", "", "kept");
@@ -105,6 +109,16 @@ function personReader(table: Table, context: Context) {
       enrolledOn: date,
       reason: out,
     };
+  };
+}
+
+/** Pregnancy does not apply to men. */
+function sexCheck(table: Table, { issues }: Context) {
+  const sex = texts(table, "sex");
+  const pregnant = texts(table, "pregnant");
+  return (row: number): void => {
+    if (sex(row)?.toLowerCase() !== "male" || pregnant(row)?.toLowerCase() !== "yes") return;
+    issues.add("pregnant_man", placeOf(table, row, "pregnant"), "na for a male participant", "yes", "kept");
   };
 }
 

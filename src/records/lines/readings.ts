@@ -1,4 +1,4 @@
-import { placeOf, truths } from "../cells.ts";
+import { numbers, placeOf, truths } from "../cells.ts";
 import type { ReadingMethod } from "../model.ts";
 import { elapsed, type Moment, moment } from "../moments.ts";
 import { type LineSeen, LONGEST_MINUTES, windowStatus } from "../reading-rules.ts";
@@ -141,17 +141,12 @@ function fromClock(
 }
 
 function givenMinutes(table: Table, context: Context) {
-  const cells = table.columns.get("minutes");
+  const minutes = numbers({ table, name: "minutes", issues: context.issues });
   return (row: number): number | null => {
-    const place = placeOf(table, row, "minutes");
-    const text = cells?.(row) ?? "";
-    const comma = table.delimiter !== ",";
-    const value = Number(comma ? text.replace(",", ".") : text);
-    if (!Number.isFinite(value)) {
-      context.issues.add("not_a_number", place, "minutes", text, "value_ignored");
-      return null;
-    }
-    return plausible(value, "negative_minutes", place, context);
+    const value = minutes(row);
+    return value === null
+      ? null
+      : plausible(value, "negative_minutes", placeOf(table, row, "minutes"), context);
   };
 }
 

@@ -5,7 +5,7 @@ import { REFERENCE_RESULTS, type ReferenceResult } from "../reference-algorithm.
 import { rejecter } from "../reject.ts";
 import { setAside, type Table } from "../table.ts";
 import type { Context } from "./context.ts";
-import { type Specimen, type Specimens, specimenHint } from "./specimens.ts";
+import type { Specimen, Specimens } from "./specimens.ts";
 
 /** One component result of the reference. */
 export interface ReferenceRun {
@@ -76,7 +76,7 @@ function specimenFinder(table: Table, specimens: Specimens, { issues }: Context)
     const known = specimen?.reason ?? specimens.faulty.get(name);
     if (known === undefined) {
       const place = placeOf(table, row, "specimen_id");
-      issues.add("unknown_reference_id", place, specimenHint(specimens, name), name, "row_set_aside");
+      issues.add("unknown_reference_id", place, specimens.hint(name), name, "row_set_aside");
     }
     setAside(table, row, known ?? "unknown_reference_id");
     return null;

@@ -1,6 +1,6 @@
 import { placeOf, texts, wholeNumbers } from "../cells.ts";
 import { moment } from "../moments.ts";
-import { suggestion } from "../nearest.ts";
+import { patientSuggestion } from "../nearest.ts";
 import { isCounted, setAside, type Table } from "../table.ts";
 import type { Context } from "./context.ts";
 import type { People, Person } from "./people.ts";
@@ -25,6 +25,8 @@ export interface Specimens {
   readonly byId: ReadonlyMap<string, Specimen>;
   /** Identifiers of rows that stand in the table but were set aside as faulty, with the reason. */
   readonly faulty: ReadonlyMap<string, string>;
+  /** What to expect where a specimen is named that is not in the table. */
+  readonly hint: (name: string) => string;
 }
 
 /**
@@ -42,7 +44,9 @@ export function readSpecimens(table: Table, people: People, context: Context): S
   }
   keepFirstVisits([...byId.values()]);
   for (const { reason, row } of byId.values()) if (reason !== null) setAside(table, row, reason);
-  return { table, byId, faulty };
+  const near = patientSuggestion(byId);
+  const hint = (name: string) => `a specimen of the specimens table${near(name)}`;
+  return { table, byId, faulty, hint };
 }
 
 function specimenReader(table: Table, people: People, context: Context, faulty: Map<string, string>) {
@@ -114,10 +118,4 @@ function keepFirstVisits(specimens: readonly Specimen[]): void {
     if (specimen.reason === null && specimen.visit !== first.get(specimen.person))
       specimen.reason = "later_visit";
   }
-}
-
-/** What to expect where a specimen is named that is not in the table. */
-export function specimenHint(specimens: Specimens, name: string): string {
-  if (specimens.byId.size > 2000) return "a specimen of the specimens table";
-  return `a specimen of the specimens table${suggestion(name, [...specimens.byId.keys()])}`;
 }

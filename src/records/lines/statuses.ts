@@ -7,7 +7,7 @@ import type { ReferenceRun } from "./reference-run.ts";
 import type { ReferenceTests } from "./reference-tests.ts";
 
 /** A person's reference status of one analyte, and how it came about. */
-export interface Status {
+interface Status {
   readonly status: ReferenceStatus;
   /** Assays that the algorithm went through. */
   readonly path: readonly string[];

@@ -75,32 +75,53 @@ function readingOpener(table: Table, { issues, kit }: Context) {
 }
 
 /** Fills a reading from the row's line columns; false, with an issue, where a cell cannot be used. */
-function lineFiller(table: Table, columns: Readonly<Record<string, string>>, { issues, kit }: Context) {
-  const cells = kit.lines.map((line) => table.columns.get(columns[line.id] ?? ""));
-  const comma = table.delimiter !== ",";
+function lineFiller(table: Table, columns: Readonly<Record<string, string>>, context: Context) {
+  const cells = context.kit.lines.map((line) => table.columns.get(columns[line.id] ?? ""));
+  const look = seenReader(table, columns, context);
+  const reject = rejecter(table, context.issues);
   return (reading: Reading, row: number): boolean => {
     const optical = reading.method === "optical";
-    for (const [index, line] of kit.lines.entries()) {
+    for (const [index, line] of context.kit.lines.entries()) {
       const text = cells[index]?.(row) ?? "";
-      const measured = optical ? numberOf(text, comma) : null;
-      const cutoff = kit.instrument?.cutoffs[line.id];
-      const seen: LineSeen | undefined =
-        measured !== null && measured >= 0 && cutoff !== undefined
-          ? seenByInstrument(measured, cutoff)
-          : LINE_SEEN.find((word) => word === text.toLowerCase());
-      if (seen === undefined) {
+      const found = look(text, line.id, row, optical);
+      if (found === null) {
         const rule = text === "" ? "missing_value" : "unknown_code";
+        const word = `one of ${LINE_SEEN.join(", ")}`;
         const expected = optical
-          ? "an intensity, 0 or more, and a cut-off"
-          : `one of ${LINE_SEEN.join(", ")}`;
-        issues.add(rule, placeOf(table, row, columns[line.id] ?? null), expected, text, "row_set_aside");
-        setAside(table, row, rule);
+          ? `an intensity, 0 or more, with a cut-off in the kit file; or ${word}`
+          : word;
+        reject(row, rule, columns[line.id] ?? line.id, expected, text);
         return false;
       }
       reading.rows[index] = row;
-      reading.seen[index] = seen;
-      keepIntensity(reading, index, measured);
+      reading.seen[index] = found.seen;
+      keepIntensity(reading, index, found.intensity);
     }
     return true;
+  };
+}
+
+/** What one cell says of a line: an instrument's intensity, or a word. */
+function seenReader(table: Table, columns: Readonly<Record<string, string>>, { issues, kit }: Context) {
+  const comma = table.delimiter !== ",";
+  let noted = false;
+  return (text: string, line: string, row: number, optical: boolean) => {
+    const intensity = optical ? numberOf(text, comma) : null;
+    const cutoff = kit.instrument?.cutoffs[line];
+    if (intensity !== null && intensity >= 0 && cutoff !== undefined) {
+      if (!noted && text.includes(",")) {
+        issues.add(
+          "decimal_comma",
+          placeOf(table, row, columns[line] ?? line),
+          "a decimal point",
+          text,
+          "kept",
+        );
+        noted = true;
+      }
+      return { seen: seenByInstrument(intensity, cutoff), intensity };
+    }
+    const word = LINE_SEEN.find((known) => known === text.toLowerCase());
+    return word === undefined ? null : { seen: word as LineSeen, intensity: null };
   };
 }
