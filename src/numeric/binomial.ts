@@ -1,6 +1,6 @@
 import { InputError } from "../core/input-error.ts";
-import { betaShape } from "./beta-kernel.ts";
 import { deviance } from "./deviance.ts";
+import { exactExcess } from "./exact-excess.ts";
 import { factorialCorrection } from "./gamma-function.ts";
 import { betaTail } from "./incomplete-beta.ts";
 import { normalQuantile } from "./normal.ts";
@@ -20,16 +20,17 @@ export function binomialLogMass(x: number, n: number, p: number): number {
   requireCount("n", n);
   requireProbability("p", p);
   if (x < 0 || x > n) return Number.NEGATIVE_INFINITY;
-  if (x === 0) return n === 0 ? 0 : n * Math.log1p(-p);
+  if (p === 0 || p === 1) return x === n * p ? 0 : Number.NEGATIVE_INFINITY;
+  if (n === 0) return 0;
+  if (x === 0) return n * Math.log1p(-p);
   if (x === n) return n * Math.log(p);
-  if (p === 0 || p === 1) return Number.NEGATIVE_INFINITY;
   if (p > 0.5) return logMassInside(n - x, n, 1 - p);
   return logMassInside(x, n, p);
 }
 
 /** For 0 < x < n and p <= 1/2, so that 1 - p is as good as p. */
 function logMassInside(x: number, n: number, p: number): number {
-  const excess = n * p - x;
+  const excess = exactExcess(n, p, x);
   const correction = factorialCorrection(n) - factorialCorrection(x) - factorialCorrection(n - x);
   return correction - deviance(x, n * p, -excess) - deviance(n - x, n * (1 - p), excess);
 }
@@ -54,7 +55,7 @@ export function binomialCdf(x: number, n: number, p: number, tail: Tail = "lower
   requireTail(tail);
   const events = Math.floor(x);
   if (events < 0 || events >= n) return events < 0 === (tail === "upper") ? 1 : 0;
-  return betaTail(betaShape(events + 1, n - events), p, 1 - p, otherTail(tail));
+  return betaTail(events + 1, n - events, p, 1 - p, otherTail(tail));
 }
 
 /**

@@ -1,6 +1,6 @@
 import { gammaQuantile } from "./gamma-quantile.ts";
 import { gammaTail } from "./incomplete-gamma.ts";
-import { requireNonNegative, requirePositive, requireTail } from "./require.ts";
+import { requireNonNegative, requireShape, requireTail } from "./require.ts";
 import type { Tail } from "./tail.ts";
 
 /**
@@ -11,7 +11,7 @@ import type { Tail } from "./tail.ts";
  */
 export function chiSquareCdf(x: number, df: number, tail: Tail = "lower"): number {
   requireNonNegative("x", x);
-  requirePositive("df", df);
+  requireShape("df", df);
   requireTail(tail);
   return gammaTail(df / 2, x / 2, tail);
 }
@@ -23,6 +23,6 @@ export function chiSquareCdf(x: number, df: number, tail: Tail = "lower"): numbe
  * @throws InputError outside the domain
  */
 export function chiSquareQuantile(p: number, df: number, tail: Tail = "lower"): number {
-  requirePositive("df", df);
+  requireShape("df", df);
   return 2 * gammaQuantile(p, df / 2, tail);
 }

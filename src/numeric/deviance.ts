@@ -1,35 +1,28 @@
-/** 2 (s^3/3 + s^5/5 + …) is the part of log(1 + t) = 2 atanh(s) beyond its first term; s = t / (2 + t). */
+/** Below this size of t the fit is used. */
 const NEAR = 0.4;
 
 /**
- * t - log(1 + t), for t > -1, without the cancellation near t = 0.
- * Relative accuracy: a few units in the last place.
+ * t - log(1 + t), for t > -1, without the cancellation near t = 0: with s = t / (2 + t), log(1 + t) is
+ * 2 atanh(s) = 2 s + 2 s^3 (1/3 + s^2/5 + s^4/7 + …), and the bracket is a minimax fit for s^2 up to 1/16
+ * (error 2e-17; mpmath 1.3.0). Relative accuracy: a few units in the last place.
  */
 export function logGap(t: number): number {
   if (t > NEAR || t < -NEAR) return t - Math.log1p(t);
   const s = t / (2 + t);
   const q = s * s;
-  let sum = 1 / 27;
-  sum = 1 / 25 + q * sum;
-  sum = 1 / 23 + q * sum;
-  sum = 1 / 21 + q * sum;
-  sum = 1 / 19 + q * sum;
-  sum = 1 / 17 + q * sum;
-  sum = 1 / 15 + q * sum;
-  sum = 1 / 13 + q * sum;
-  sum = 1 / 11 + q * sum;
-  sum = 1 / 9 + q * sum;
-  sum = 1 / 7 + q * sum;
-  sum = 1 / 5 + q * sum;
-  sum = 1 / 3 + q * sum;
-  return s * (t - 2 * q * sum);
+  const r = q * q;
+  const even =
+    1 / 3 +
+    r *
+      (0.14285714286477938 + r * (0.0909091929486584 + r * (0.06679165229050926 + r * 0.06829739362457482)));
+  const odd =
+    0.19999999999998205 + r * (0.11111110986270721 + r * (0.07691840563802481 + r * 0.056893920929386915));
+  return s * (t - 2 * q * (even + q * odd));
 }
 
-/**
- * As `logGap(t)`, where 1 + t is known more accurately as `ratio` than by adding.
- */
-export function logGapOf(t: number, ratio: number): number {
-  return t < -NEAR ? t - Math.log(ratio) : logGap(t);
+/** As `logGap(t)`, where 1 + t is known more accurately as part / whole than by adding. */
+export function logGapOf(t: number, part: number, whole: number): number {
+  return t < -NEAR ? t - Math.log(part / whole) : logGap(t);
 }
 
 /**
@@ -43,5 +36,5 @@ export function logGapOf(t: number, ratio: number): number {
  */
 export function deviance(observed: number, expected: number, difference = observed - expected): number {
   if (observed === 0) return expected;
-  return observed * logGapOf(-difference / observed, expected / observed);
+  return observed * logGapOf(-difference / observed, expected, observed);
 }

@@ -1,7 +1,6 @@
-import { betaShape } from "./beta-kernel.ts";
 import { betaQuantileOdds } from "./beta-quantile.ts";
 import { betaTail } from "./incomplete-beta.ts";
-import { requireNonNegative, requirePositive, requireProbability, requireTail } from "./require.ts";
+import { requireNonNegative, requireProbability, requireShape, requireTail } from "./require.ts";
 import type { Tail } from "./tail.ts";
 
 /**
@@ -13,11 +12,11 @@ import type { Tail } from "./tail.ts";
  */
 export function fCdf(x: number, d1: number, d2: number, tail: Tail = "lower"): number {
   requireNonNegative("x", x);
-  requirePositive("d1", d1);
-  requirePositive("d2", d2);
+  requireShape("d1", d1);
+  requireShape("d2", d2);
   requireTail(tail);
   const odds = (d1 / d2) * x;
-  return betaTail(betaShape(d1 / 2, d2 / 2), 1 / (1 + 1 / odds), 1 / (1 + odds), tail);
+  return betaTail(d1 / 2, d2 / 2, 1 / (1 + 1 / odds), 1 / (1 + odds), tail);
 }
 
 /**
@@ -29,8 +28,8 @@ export function fCdf(x: number, d1: number, d2: number, tail: Tail = "lower"): n
  */
 export function fQuantile(p: number, d1: number, d2: number, tail: Tail = "lower"): number {
   requireProbability("p", p);
-  requirePositive("d1", d1);
-  requirePositive("d2", d2);
+  requireShape("d1", d1);
+  requireShape("d2", d2);
   requireTail(tail);
   return (d2 / d1) * betaQuantileOdds(p, d1 / 2, d2 / 2, tail);
 }

@@ -1,5 +1,6 @@
 import { InputError } from "../core/input-error.ts";
 import { deviance } from "./deviance.ts";
+import { productError } from "./exact-excess.ts";
 import { factorialCorrection } from "./gamma-function.ts";
 import { requireCount, requireNumber, requireTail } from "./require.ts";
 import type { Tail } from "./tail.ts";
@@ -50,8 +51,9 @@ export function hypergeometricCdf(x: number, m: number, n: number, k: number, ta
 function logMass(x: number, m: number, n: number, k: number): number {
   const total = m + n;
   const cells = [x, m - x, k - x, n - k + x] as const;
+  if (Math.max(0, k - n) === Math.min(k, m)) return 0;
   const rest = total - k;
-  const excess = (cells[0] * cells[3] - cells[1] * cells[2]) / total;
+  const excess = determinant(cells) / total;
   let sum = -factorialCorrection(total);
   for (const margin of [m, n, k, rest]) sum += factorialCorrection(margin);
   for (const cell of cells) sum -= factorialCorrection(cell);
@@ -61,6 +63,13 @@ function logMass(x: number, m: number, n: number, k: number): number {
     deviance(cells[2], (n / total) * k, -excess) +
     deviance(cells[3], (n / total) * rest, excess);
   return sum - deviances;
+}
+
+/** The difference of the two diagonal products of a 2×2 table, with their rounding errors put back. */
+function determinant([a, b, c, d]: readonly [number, number, number, number]): number {
+  const main = a * d;
+  const other = b * c;
+  return main - other + (productError(a, d, main) - productError(b, c, other));
 }
 
 /** P(X <= x) by adding from x downwards; for x at or below the mean. */

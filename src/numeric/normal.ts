@@ -1,3 +1,4 @@
+import { polynomial } from "./polynomial.ts";
 import { requireNumber, requireProbability, requireTail } from "./require.ts";
 import type { Tail } from "./tail.ts";
 
@@ -24,12 +25,6 @@ const FAR_TOP = [
 const FAR_BOTTOM = [
   3681.1932309956173, 7628.932359702379, 3774.113472625257, 663.4097424829336, 45.12842278194503, 1,
 ] as const;
-
-function polynomial(coefficients: readonly number[], x: number): number {
-  let sum = 0;
-  for (const coefficient of coefficients) sum = sum * x + coefficient;
-  return sum;
-}
 
 /** The standard normal density at z. */
 export function normalDensity(z: number): number {

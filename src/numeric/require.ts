@@ -8,6 +8,16 @@ export function requirePositive(name: string, value: number): void {
   }
 }
 
+const LEAST_SHAPE = 1e-100;
+const MOST_SHAPE = 1e16;
+
+/** @throws InputError unless `value` is a shape or degrees of freedom that the algorithms are made for */
+export function requireShape(name: string, value: number): void {
+  if (!(value >= LEAST_SHAPE && value <= MOST_SHAPE)) {
+    throw new InputError([name], "a number above 0 (from 1e-100 to 1e16)", value);
+  }
+}
+
 /** @throws InputError unless `value` is a number from 0 to 1 */
 export function requireProbability(name: string, value: number): void {
   if (!(value >= 0 && value <= 1)) throw new InputError([name], "a number between 0 and 1", value);
