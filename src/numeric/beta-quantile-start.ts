@@ -1,4 +1,4 @@
-import { logBeta } from "./gamma-function.ts";
+import { plainLogBeta } from "./gamma-function.ts";
 
 /**
  * A first guess of the odds at which the lower tail of a beta distribution is p <= 1/2.
@@ -19,14 +19,14 @@ export function startingOdds(logP: number, a: number, b: number): number {
 
 /** From the first two terms of the lower tail, x^a / (a B) (1 + …). */
 function oddsNearZero(logP: number, a: number, b: number): number {
-  const logX = (logP + Math.log(a) + logBeta(a, b)) / a;
+  const logX = (logP + Math.log(a) + plainLogBeta(a, b)) / a;
   const curve = ((b - 1) * Math.exp(logX)) / (a + 1);
   return (curve < 0.5 ? 1 + curve : 1) / Math.expm1(-logX);
 }
 
 /** From the lower tail as x^a y^(b - 1) / (a B); for b < 1 from the upper tail as y^b / (b B) where y is small. */
 function oddsNearOne(logP: number, a: number, b: number): number {
-  const logB = logBeta(a, b);
+  const logB = plainLogBeta(a, b);
   if (b < 1) {
     const y = Math.exp((Math.log1p(-Math.exp(logP)) + Math.log(b) + logB) / b);
     if (a * y < 0.2) return (1 - y) / y;

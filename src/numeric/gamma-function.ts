@@ -110,6 +110,11 @@ export function logGamma(x: number): number {
 export function logBeta(a: number, b: number): number {
   requireShape("a", a);
   requireShape("b", b);
+  return plainLogBeta(a, b);
+}
+
+/** As `logBeta`, unchecked. */
+export function plainLogBeta(a: number, b: number): number {
   return -logBetaScale(a, b) - a * Math.log1p(b / a) - b * Math.log1p(a / b);
 }
 

@@ -1,5 +1,5 @@
 import { betaQuantileOdds } from "./beta-quantile.ts";
-import { logBeta } from "./gamma-function.ts";
+import { plainLogBeta } from "./gamma-function.ts";
 import { betaTail } from "./incomplete-beta.ts";
 import { requireNumber, requireProbability, requireShape, requireTail } from "./require.ts";
 import type { Tail } from "./tail.ts";
@@ -46,5 +46,5 @@ export function tQuantile(p: number, df: number, tail: Tail = "lower"): number {
 
 /** log of P(|T| > t) t^df for t without bound. */
 function logFarTail(df: number): number {
-  return (df / 2) * Math.log(df) - Math.log(df / 2) - logBeta(df / 2, 0.5);
+  return (df / 2) * Math.log(df) - Math.log(df / 2) - plainLogBeta(df / 2, 0.5);
 }
