@@ -25,6 +25,18 @@ describe("a comparison test that is no reference standard", () => {
     expect(sectionOf(html, "people")).toBeNull();
   });
 
+  test("shows no note on a measure that it does not show", async () => {
+    const evaluation = structuredClone(comparatorEvaluation(["hbsag", "hcv"]));
+    for (const accuracy of evaluation.accuracy) {
+      accuracy.notes = [
+        { code: "unbounded", path: "diagnosticOddsRatio.upper", message: "the odds ratio is infinite" },
+        { code: "half_added", path: "halfAdded", message: "a half was added to every cell" },
+      ];
+    }
+    const text = textOf(sectionOf(await reportOf("notes", () => evaluation), "accuracy") ?? "");
+    expect(text).not.toMatch(/odds ratio is infinite|a half was added/i);
+  });
+
   test("beside a real reference standard keeps its own words, line by line", async () => {
     const html = await reportOf("mixed", () => comparatorEvaluation(["hcv"]));
     const bodies = [...html.matchAll(/<tbody data-analyte="(\w+)">([\s\S]*?)<\/tbody>/g)];
@@ -70,5 +82,22 @@ describe("sources recalled from memory", () => {
   test("are marked wherever they are cited", async () => {
     const text = textOf(sectionOf(await reportOf("sample", () => sampleEvaluation()), "methods") ?? "");
     expect(text).toContain("cited from memory, not yet checked");
+  });
+});
+
+describe("an unbounded ratio", () => {
+  test("is printed with the limit that it has, and the open side in words", async () => {
+    const evaluation = structuredClone(sampleEvaluation());
+    const [first] = evaluation.accuracy;
+    if (first === undefined) throw new Error("the sample has no accuracy");
+    first.positiveLikelihoodRatio = { value: null, lower: 235.7, upper: null };
+    first.negativeLikelihoodRatio = { value: 0, lower: null, upper: 0.0321 };
+    first.notes = [
+      { code: "unbounded", path: "positiveLikelihoodRatio.upper", message: "no false positives" },
+    ];
+    const text = textOf(sectionOf(await reportOf("unbounded", () => evaluation), "accuracy") ?? "");
+    expect(text).toContain("∞ 236, no upper limit");
+    expect(text).toContain("0 0.0321, no lower limit");
+    expect(text).toContain("No false positives");
   });
 });

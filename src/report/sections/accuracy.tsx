@@ -46,8 +46,17 @@ function CellPart({ report, cell, first }: { report: Report; cell: AccuracyOf; f
       <p>{regionText(report, cell)}</p>
       {main && cell.refused !== null ? <p>{codes.refused[cell.refused]}</p> : null}
       {analyte?.reference.role === "imperfect" ? <p>{words.imperfect}</p> : null}
-      <Notes report={report} notes={cell.notes.filter(({ code }) => code !== cell.refused)} />
+      <Notes report={report} notes={notesShown(cell, agreement)} />
     </>
+  );
+}
+
+const RATIOS = /^(?:positiveLikelihoodRatio|negativeLikelihoodRatio|diagnosticOddsRatio|youden)\b/;
+
+/** Notes on what is on the page; what was refused is said in the report's own words. */
+function notesShown({ notes, refused }: AccuracyOf, agreement: boolean): AccuracyOf["notes"] {
+  return notes.filter(
+    ({ code, path }) => code !== refused && code !== "half_added" && !(agreement && RATIOS.test(path)),
   );
 }
 

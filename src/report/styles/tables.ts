@@ -63,7 +63,8 @@ const ANSWERS = `
 const NARROW = `
 .card-scale{display:none}
 @media screen and (max-width:64rem){.answers .fig-strip{width:10rem}th,td{padding-left:.45rem;padding-right:.45rem}}
-@media screen and (max-width:52rem){
+@media screen and (max-width:56rem){.answers{font-size:.79rem}.answers .fig-strip{width:8.9rem}.answers th,.answers td,.answers .measured>.measure,.answers .said>td{padding-left:.3rem;padding-right:.3rem}.answers thead th:first-child,.answers .measured>.analyte{padding-left:0}.answers .analyte{min-width:4.5rem}.answers .measure{min-width:7.6rem}.answers .limits{margin-left:.3em}}
+@media screen and (max-width:48rem){
 .answers thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 .answers,.answers tbody,.answers td,.answers th,.answers .said{display:block}
 .answers .measured{--line:1;display:grid;grid-template-columns:1fr auto;gap:.1rem 1rem;align-items:baseline;padding-top:.5rem}
@@ -81,6 +82,7 @@ const NARROW = `
 .answers .measured>.counts{grid-area:calc(var(--line) + 2)/1}
 .answers tbody .measured>.probability{grid-area:calc(var(--line) + 2)/2;text-align:right}
 .answers .measured>.figure{grid-area:calc(var(--line) + 3)/1/auto/-1}
+.answers{font-size:.86rem}
 .answers .fig-strip{width:15rem}
 .answers .card-scale{display:block}
 .answers td[data-label]::before{content:attr(data-label) " ";color:var(--muted);font-weight:400}
