@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { issueRule } from "../../src/records/issue-rules.ts";
+import type { StudyRecords } from "../../src/records/model.ts";
 import { readStudy } from "../../src/records/read-study.ts";
 import { tally } from "../../src/records/tallies.ts";
 import { buildStudy, type PersonPlan, type Row, type Tables } from "./build-study.ts";
@@ -89,6 +90,40 @@ function typeResults(tables: Tables): void {
   }
 }
 
+/** Rows analysed, as the ledger says. */
+function analysedRows(records: StudyRecords) {
+  const of = (file: string) => records.ledger.find((entry) => entry.file === `${file}.csv`)?.analysed;
+  return {
+    participants: of("participants"),
+    index_tests: of("index_tests"),
+    interpretations: of("interpretations"),
+    line_readings: hasRecordedOnly(records) ? null : of("line_readings"),
+  };
+}
+
+/** The same counted from the other end: from the results, by their own identifiers. */
+function rowsBehindResults(records: StudyRecords) {
+  const readings = new Map<string, number>();
+  for (const { device, reader, method } of records.results) {
+    const key = `${device} ${reader} ${method}`;
+    readings.set(key, (readings.get(key) ?? 1) + 1);
+  }
+  const lines = [...readings.values()].reduce((sum, rows) => sum + rows, 0);
+  const disagreeing =
+    records.sets[0]?.before.find((entry) => entry.reason === "readers_disagree")?.people ?? 0;
+  return {
+    participants: (records.sets[0]?.pairs.length ?? 0) + disagreeing,
+    index_tests: new Set(records.results.map((result) => result.device)).size,
+    interpretations: records.interpretations.length,
+    line_readings: hasRecordedOnly(records) ? null : lines,
+  };
+}
+
+/** Results recorded as invalid may have no lines behind them. */
+function hasRecordedOnly(records: StudyRecords): boolean {
+  return records.results.some((result) => result.reason === "recorded_invalid");
+}
+
 describe("accounting", () => {
   it("gives each row one fate and each person one place, whatever the damage", () => {
     fc.assert(
@@ -114,6 +149,7 @@ describe("accounting", () => {
           const text = new TextDecoder().decode(files.find((entry) => entry.name === file)?.bytes);
           expect(rows).toBe(text.trimEnd().split("\n").length - 1);
         }
+        expect(analysedRows(records)).toEqual(rowsBehindResults(records));
         for (const { setAside } of records.ledger) {
           for (const { reason } of setAside) expect(issueRule(reason)).not.toBeNull();
         }

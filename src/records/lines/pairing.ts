@@ -117,6 +117,8 @@ function readersInUse(readings: Readings, { study }: Context): Reader[] {
       METHODS.find((candidate) => ofPrimary.some((entry) => entry.method === candidate)) ?? "eye";
     return [singleReader(primary ?? "", method, primary ?? "")];
   }
+  const nobody = primary ?? "recorded";
+  if (all.length === 0) return [singleReader(nobody, "eye", nobody)];
   const ordered = all.sort((one, other) => rank(one, primary) - rank(other, primary) || byName(one, other));
   const repeated = (name: string) => all.filter((entry) => entry.name === name).length > 1;
   return ordered.map(({ name, method }) => {

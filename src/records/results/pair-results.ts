@@ -175,6 +175,7 @@ function readersOf(rows: readonly ResultRow[], records: ResultRecords, { study }
   const { use, primary } = study.readers;
   if (use === "consensus") return [{ name: "consensus", of: names }];
   if (use === "primary") return [{ name: primary ?? "", of: [primary ?? ""] }];
+  if (names.length === 0) return [{ name: primary ?? "recorded", of: [] }];
   const first = names.filter((name) => name === primary);
   return [...first, ...names.filter((name) => name !== primary)].map((name) => ({ name, of: [name] }));
 }
