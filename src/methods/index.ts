@@ -3,6 +3,9 @@ import { fourfold } from "./accuracy/fourfold.ts";
 import { invalidTreatments } from "./accuracy/invalid-treatments.ts";
 import { jointAnalytes } from "./accuracy/joint-analytes.ts";
 import { levelLikelihoodRatios } from "./accuracy/level-likelihood-ratios.ts";
+import { paired } from "./comparison/paired.ts";
+import { pairedPredictiveValues } from "./comparison/paired-predictive-values.ts";
+import { unpaired } from "./comparison/unpaired.ts";
 import { atPrevalence } from "./predictive/at-prevalence.ts";
 import { expectedCounts } from "./predictive/expected-counts.ts";
 import { lowestPrevalence } from "./predictive/lowest-prevalence.ts";
@@ -38,6 +41,9 @@ export const catalogue: readonly Method[] = [
   fisher,
   commonOddsRatio,
   funnelLimits,
+  paired,
+  pairedPredictiveValues,
+  unpaired,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

@@ -16,6 +16,9 @@ export const sources = {
   agresti1998: recalled(
     "Agresti A, Coull BA. Approximate is better than 'exact' for interval estimation of binomial proportions. The American Statistician 1998;52:119-126",
   ),
+  agresti2000: recalled(
+    "Agresti A, Caffo B. Simple and effective confidence intervals for proportions and differences of proportions result from adding two successes and two failures. The American Statistician 2000;54:280-288",
+  ),
   agresti2002: recalled("Agresti A. Categorical Data Analysis, 2nd ed. Wiley 2002"),
   altman1994: recalled(
     "Altman DG, Bland JM. Diagnostic tests 1: sensitivity and specificity. BMJ 1994;308:1552; Diagnostic tests 2: predictive values. BMJ 1994;309:102",
@@ -29,6 +32,9 @@ export const sources = {
   brown2001: recalled(
     "Brown LD, Cai TT, DasGupta A. Interval estimation for a binomial proportion. Statistical Science 2001;16:101-133",
   ),
+  cheng1997: recalled(
+    "Cheng H, Macaluso M. Comparison of the accuracy of two tests with a confirmatory procedure limited to positive results. Epidemiology 1997;8:104-106",
+  ),
   clopper1934: recalled(
     "Clopper CJ, Pearson ES. The use of confidence or fiducial limits illustrated in the case of the binomial. Biometrika 1934;26:404-413",
   ),
@@ -36,6 +42,12 @@ export const sources = {
     "Cochran WG. Some methods for strengthening the common chi-square tests. Biometrics 1954;10:417-451",
   ),
   conover1971: recalled("Conover WJ. Practical Nonparametric Statistics. Wiley 1971:97-104"),
+  edwards1948: recalled(
+    'Edwards AL. Note on the "correction for continuity" in testing the significance of the difference between correlated proportions. Psychometrika 1948;13:185-187',
+  ),
+  fagerland2013: recalled(
+    "Fagerland MW, Lydersen S, Laake P. The McNemar test for binary matched-pairs data: mid-p and asymptotic are better than exact conditional. BMC Medical Research Methodology 2013;13:91",
+  ),
   fisher1935: recalled(
     "Fisher RA. The logic of inductive inference. Journal of the Royal Statistical Society 1935;98:39-54",
   ),
@@ -49,8 +61,20 @@ export const sources = {
   koopman1984: recalled(
     "Koopman PAR. Confidence intervals for the ratio of two binomial proportions. Biometrics 1984;40:513-517",
   ),
+  kosinski2013: recalled(
+    "Kosinski AS. A weighted generalized score statistic for comparison of predictive values of diagnostic tests. Statistics in Medicine 2013;32:964-977",
+  ),
+  leisenring2000: recalled(
+    "Leisenring W, Alonzo T, Pepe MS. Comparisons of predictive values of binary medical diagnostic tests for paired designs. Biometrics 2000;56:345-351",
+  ),
   mantel1959: recalled(
     "Mantel N, Haenszel W. Statistical aspects of the analysis of data from retrospective studies of disease. Journal of the National Cancer Institute 1959;22:719-748",
+  ),
+  mcnemar1947: recalled(
+    "McNemar Q. Note on the sampling error of the difference between correlated proportions or percentages. Psychometrika 1947;12:153-157",
+  ),
+  mee1984: recalled(
+    "Mee RW. Confidence bounds for the difference between two probabilities. Biometrics 1984;40:1175-1176",
   ),
   mehta1983: recalled(
     "Mehta CR, Patel NR. A network algorithm for performing Fisher's exact test in r x c contingency tables. Journal of the American Statistical Association 1983;78:427-434",
@@ -58,11 +82,20 @@ export const sources = {
   mercaldo2007: recalled(
     "Mercaldo ND, Lau KF, Zhou XH. Confidence intervals for predictive values with an emphasis to case-control studies. Statistics in Medicine 2007;26:2170-2183",
   ),
+  miettinen1985: recalled(
+    "Miettinen O, Nurminen M. Comparative analysis of two rates. Statistics in Medicine 1985;4:213-226",
+  ),
+  moskowitz2006: recalled(
+    "Moskowitz CS, Pepe MS. Comparing the predictive values of diagnostic tests: sample size and analysis for paired study designs. Clinical Trials 2006;3:272-279",
+  ),
   newcombe1998: recalled(
     "Newcombe RG. Two-sided confidence intervals for the single proportion: comparison of seven methods. Statistics in Medicine 1998;17:857-872",
   ),
   newcombe1998difference: recalled(
     "Newcombe RG. Interval estimation for the difference between independent proportions: comparison of eleven methods. Statistics in Medicine 1998;17:873-890",
+  ),
+  newcombe1998paired: recalled(
+    "Newcombe RG. Improved confidence intervals for the difference between binomial proportions based on paired data. Statistics in Medicine 1998;17:2635-2650",
   ),
   pepe2003: recalled(
     "Pepe MS. The Statistical Evaluation of Medical Tests for Classification and Prediction. Oxford University Press 2003",
@@ -88,6 +121,9 @@ export const sources = {
   ),
   spiegelhalter2005: recalled(
     "Spiegelhalter DJ. Funnel plots for comparing institutional performance. Statistics in Medicine 2005;24:1185-1202, appendix A.1",
+  ),
+  tango1998: recalled(
+    "Tango T. Equivalence test and confidence interval for the difference in proportions for the paired-sample design. Statistics in Medicine 1998;17:891-908",
   ),
   wilson1927: recalled(
     "Wilson EB. Probable inference, the law of succession, and statistical inference. Journal of the American Statistical Association 1927;22:209-212",

@@ -3,7 +3,7 @@ import { normalQuantile } from "../../numeric/normal.ts";
 import { findRoot } from "../../numeric/root.ts";
 import type { Share } from "./difference-interval.ts";
 
-export const RATIO_METHODS = ["log", "score"] as const;
+export const RATIO_METHODS = ["log", "score", "miettinen_nurminen"] as const;
 export type RatioMethod = (typeof RATIO_METHODS)[number];
 
 /** A ratio with its interval; a limit or value that is infinite is `null` and listed as such. */
@@ -20,8 +20,9 @@ export interface RatioEstimate extends Estimate {
  * `log`: normal on the log scale; has no answer with a count of 0, and no width when both proportions
  * are 1: the score interval is then taken. `score`: the ratios a score test would not reject; gives a
  * lower limit even when the second count is 0, and an upper one when the first is 0.
+ * `miettinen_nurminen`: the same, its chi-square shrunk by (N - 1) / N and so a little wider.
  *
- * Sources: simel1991 (log), koopman1984 (score)
+ * Sources: simel1991 (log), koopman1984 (score), miettinen1985
  */
 export function ratioInterval(
   first: Share,
@@ -34,6 +35,10 @@ export function ratioInterval(
   }
   const z = normalQuantile((1 - level) / 2, "upper");
   const variance = 1 / first.count - 1 / first.total + (1 / second.count - 1 / second.total);
+  if (method === "miettinen_nurminen") {
+    const people = first.total + second.total;
+    return { ...scoreInterval(first, second, (z * z * people) / (people - 1)), used: method };
+  }
   if (method === "score" || !(variance > 0 && Number.isFinite(variance))) {
     return scoreInterval(first, second, z * z);
   }
@@ -43,7 +48,7 @@ export function ratioInterval(
 }
 
 function scoreInterval(first: Share, second: Share, allowed: number): RatioEstimate {
-  const excess = (logRatio: number) => scoreStatistic(first, second, Math.exp(logRatio)) - allowed;
+  const excess = (logRatio: number) => ratioChiSquare(first, second, Math.exp(logRatio)) - allowed;
   const value = second.count === 0 ? null : first.count / first.total / (second.count / second.total);
   // Where the ratio is 0 or infinite, a place well inside the interval is found by going outwards.
   let inside = Math.log(
@@ -74,7 +79,7 @@ function crossing(excess: (logRatio: number) => number, inside: number, directio
  * ratio N p² - (first + ratio second + ratio n1 + n0) p + (first + second) = 0.
  * The complements 1 - p are written so that none is lost near 1.
  */
-function scoreStatistic(first: Share, second: Share, ratio: number): number {
+export function ratioChiSquare(first: Share, second: Share, ratio: number): number {
   const both = first.count + second.count;
   const linear = first.count + second.total + ratio * (second.count + first.total);
   const root = Math.sqrt(Math.max(0, linear ** 2 - 4 * ratio * (first.total + second.total) * both));
