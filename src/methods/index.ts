@@ -3,6 +3,11 @@ import { fourfold } from "./accuracy/fourfold.ts";
 import { invalidTreatments } from "./accuracy/invalid-treatments.ts";
 import { jointAnalytes } from "./accuracy/joint-analytes.ts";
 import { levelLikelihoodRatios } from "./accuracy/level-likelihood-ratios.ts";
+import { clustersBootstrap } from "./clusters/bootstrap.ts";
+import { clustersCompare } from "./clusters/compare.ts";
+import { clustersDesignEffect } from "./clusters/design-effect.ts";
+import { clustersIdealBootstrap } from "./clusters/ideal-bootstrap.ts";
+import { clustersProportion } from "./clusters/proportion.ts";
 import { paired } from "./comparison/paired.ts";
 import { pairedPredictiveValues } from "./comparison/paired-predictive-values.ts";
 import { unpaired } from "./comparison/unpaired.ts";
@@ -44,6 +49,11 @@ export const catalogue: readonly Method[] = [
   paired,
   pairedPredictiveValues,
   unpaired,
+  clustersProportion,
+  clustersCompare,
+  clustersDesignEffect,
+  clustersBootstrap,
+  clustersIdealBootstrap,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

@@ -42,14 +42,21 @@ export const sources = {
     "Cochran WG. Some methods for strengthening the common chi-square tests. Biometrics 1954;10:417-451",
   ),
   conover1971: recalled("Conover WJ. Practical Nonparametric Statistics. Wiley 1971:97-104"),
+  donner2000: recalled(
+    "Donner A, Klar N. Design and Analysis of Cluster Randomization Trials in Health Research. Arnold 2000",
+  ),
   edwards1948: recalled(
     'Edwards AL. Note on the "correction for continuity" in testing the significance of the difference between correlated proportions. Psychometrika 1948;13:185-187',
   ),
+  efron1993: recalled("Efron B, Tibshirani RJ. An Introduction to the Bootstrap. Chapman and Hall 1993"),
   fagerland2013: recalled(
     "Fagerland MW, Lydersen S, Laake P. The McNemar test for binary matched-pairs data: mid-p and asymptotic are better than exact conditional. BMC Medical Research Methodology 2013;13:91",
   ),
   fisher1935: recalled(
     "Fisher RA. The logic of inductive inference. Journal of the Royal Statistical Society 1935;98:39-54",
+  ),
+  fleiss1979: recalled(
+    "Fleiss JL, Cuzick J. The reliability of dichotomous judgments: unequal numbers of judges per subject. Applied Psychological Measurement 1979;3:537-542",
   ),
   fleiss1981: recalled("Fleiss JL. Statistical Methods for Rates and Proportions, 2nd ed. Wiley 1981:139"),
   freeman1951: recalled(
@@ -60,6 +67,9 @@ export const sources = {
   ),
   koopman1984: recalled(
     "Koopman PAR. Confidence intervals for the ratio of two binomial proportions. Biometrics 1984;40:513-517",
+  ),
+  korn1998: recalled(
+    "Korn EL, Graubard BI. Confidence intervals for proportions with small expected number of positive counts estimated from survey data. Survey Methodology 1998;24:193-201",
   ),
   kosinski2013: recalled(
     "Kosinski AS. A weighted generalized score statistic for comparison of predictive values of diagnostic tests. Statistics in Medicine 2013;32:964-977",
@@ -97,6 +107,9 @@ export const sources = {
   newcombe1998paired: recalled(
     "Newcombe RG. Improved confidence intervals for the difference between binomial proportions based on paired data. Statistics in Medicine 1998;17:2635-2650",
   ),
+  obuchowski1998: recalled(
+    "Obuchowski NA. On the comparison of correlated proportions for clustered data. Statistics in Medicine 1998;17:1495-1507",
+  ),
   pepe2003: recalled(
     "Pepe MS. The Statistical Evaluation of Medical Tests for Classification and Prediction. Oxford University Press 2003",
   ),
@@ -108,6 +121,9 @@ export const sources = {
   r_prop_test: read("R 4.2.2, stats package, manual page and output of the examples of prop.test"),
   r_prop_trend_test: read(
     "R 4.2.2, stats package, manual page and output of the examples of prop.trend.test",
+  ),
+  rao1992: recalled(
+    "Rao JNK, Scott AJ. A simple method for the analysis of clustered binary data. Biometrics 1992;48:577-585",
   ),
   robins1986: recalled(
     "Robins J, Breslow N, Greenland S. Estimators of the Mantel-Haenszel variance consistent in both sparse data and large-strata limiting models. Biometrics 1986;42:311-323",
