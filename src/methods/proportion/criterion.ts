@@ -7,11 +7,20 @@ import type { Note } from "../../core/note.ts";
 import { incompleteBeta } from "../../numeric/incomplete-beta.ts";
 import { notesAt } from "../notes-at.ts";
 import { intervalMethod } from "./intervals/fields.ts";
-import { estimateProportion, type IntervalSettings, lowerLimit, upperLimit } from "./proportion-interval.ts";
+import {
+  estimateProportion,
+  type IntervalSettings,
+  lowerLimit,
+  proportionInterval,
+  upperLimit,
+} from "./proportion-interval.ts";
 import { settledTotal } from "./settle.ts";
 
 export const VERDICTS = ["met", "not_met", "undecided", "not_estimable"] as const;
 export type Verdict = (typeof VERDICTS)[number];
+
+/** What is held against the threshold: the limits, limits that are one-sided, or the estimate alone. */
+export const CRITERION_RULES = ["interval", "point", "one_sided"] as const;
 
 const Input = v.strictObject({
   count: count("how many of them"),
@@ -25,6 +34,12 @@ const Options = v.strictObject({
   sides: v.optional(
     choice(["two", "one"], "two: limits of the two-sided interval; one: each limit one-sided at the level"),
     "two",
+  ),
+  rule: v.optional(
+    choice(
+      CRITERION_RULES,
+      "interval (also when absent): limits decide; one_sided: limits one-sided at the level; point: the estimate alone decides",
+    ),
   ),
 });
 const Values = v.strictObject({
@@ -57,14 +72,15 @@ export const SETTLE_HORIZON = 10_000_000;
  * @param options interval and level; sides `one` makes each limit one-sided at the full level
  * @returns verdict, posterior probability, and how many observations would decide. `settledBy` counts
  *   the observed proportion rounded towards the threshold, and is the total from which on the verdict
- *   stays, not the first that happens to decide
+ *   stays, not the first that happens to decide. Under the rule `point` it is never undecided, however
+ *   small the study: the interval and the probability are given all the same
  */
 export function judgeCriterion(input: CriterionInput, options: CriterionOptions): Finding<CriterionValues> {
   const { count: seen, total, threshold, direction } = input;
   if (seen > total) throw new InputError(["input", "count"], `at most the total, ${total}`, seen);
   const settings = settingsOf(options);
   const estimated = estimateProportion(seen, total, settings);
-  const verdict = verdictOf(estimated, threshold, direction);
+  const verdict = verdictOf(judgedBy(estimated, options), threshold, direction);
   if (verdict === "not_estimable") {
     const values = { proportion: estimated, verdict, probability: null, settledBy: null, further: null };
     const paths = ["proportion", "probability", "settledBy", "further"];
@@ -77,9 +93,26 @@ export function judgeCriterion(input: CriterionInput, options: CriterionOptions)
   return { values: { proportion: estimated, verdict, probability, settledBy, further }, notes };
 }
 
+/** The verdict on so many of so many, without the rest. Arguments as of the method, total 1 or more. */
+export function criterionVerdict(
+  { count: seen, total, threshold, direction }: CriterionInput,
+  options: CriterionOptions,
+): Verdict {
+  const settings = options.rule === "point" ? null : settingsOf(options);
+  const share = seen / total;
+  const limits =
+    settings === null ? { lower: share, upper: share } : proportionInterval(seen, total, settings);
+  return verdictOf(limits, threshold, direction);
+}
+
+/** Under the rule `point` the estimate takes the place of both limits. */
+function judgedBy(estimated: ProportionEstimate, { rule }: CriterionOptions) {
+  return rule === "point" ? { lower: estimated.value, upper: estimated.value } : estimated;
+}
+
 /** One-sided limits at a level are the limits of a two-sided interval with twice the error. */
-function settingsOf({ method, level: wanted, sides }: CriterionOptions): IntervalSettings {
-  if (sides === "two") return { method, level: wanted };
+function settingsOf({ method, level: wanted, sides, rule }: CriterionOptions): IntervalSettings {
+  if (sides === "two" && rule !== "one_sided") return { method, level: wanted };
   if (method === "blaker")
     throw new InputError(["options", "sides"], "two for the interval of Blaker", sides);
   if (!(wanted > 0.5)) throw new InputError(["options", "level"], "above 0.5 for one-sided limits", wanted);
@@ -172,7 +205,7 @@ export const criterion = defineMethod({
   formula:
     "at least c: met if lower limit >= c, not met if upper limit < c, else undecided; at most c: met if upper limit <= c, not met if lower limit > c. Probability: beta(count + 1/2, total - count + 1/2) beyond c",
   caution:
-    "met speaks of these people, this specimen, lot, reader and reference. Undecided is a result, not a failure. How many would decide supposes that the observed proportion stays what it is: it is not a sample size with a stated power",
+    "a rule on the estimate alone passes about half of the kits that lie exactly at the threshold. Met speaks of these people, this specimen, lot, reader and reference. Undecided is a result, not a failure. How many would decide supposes that the observed proportion stays what it is: it is not a sample size with a stated power",
   sources: ["clopper1934", "brown2001"],
   input: Input,
   options: Options,
@@ -210,6 +243,16 @@ export const criterion = defineMethod({
       tolerance: { relative: 1e-9 },
       source: "brown2001",
       recomputedBy: "R 4.2.2: qbeta, pbeta, and a search over all totals up to 50,000",
+      memory: true,
+    },
+    {
+      name: "198 of 200 against at least 98 %, judged by the estimate alone",
+      input: { count: 198, total: 200, threshold: 0.98, direction: "at_least" },
+      options: { rule: "point" },
+      expect: { verdict: "met", settledBy: 200, probability: 0.8465356068393447 },
+      tolerance: { relative: 1e-9 },
+      source: "brown2001",
+      recomputedBy: "R 4.2.2: pbeta; the verdict by definition",
       memory: true,
     },
     {
