@@ -73,7 +73,7 @@ export const SETTLE_HORIZON = 10_000_000;
  * @returns verdict, posterior probability, and how many observations would decide. `settledBy` counts
  *   the observed proportion rounded towards the threshold, and is the total from which on the verdict
  *   stays, not the first that happens to decide. Under the rule `point` it is never undecided, however
- *   small the study: the interval and the probability are given all the same
+ *   small the study, and passes about half of the kits that lie exactly at the threshold: the interval and the probability are given all the same
  */
 export function judgeCriterion(input: CriterionInput, options: CriterionOptions): Finding<CriterionValues> {
   const { count: seen, total, threshold, direction } = input;
@@ -205,7 +205,7 @@ export const criterion = defineMethod({
   formula:
     "at least c: met if lower limit >= c, not met if upper limit < c, else undecided; at most c: met if upper limit <= c, not met if lower limit > c. Probability: beta(count + 1/2, total - count + 1/2) beyond c",
   caution:
-    "a rule on the estimate alone passes about half of the kits that lie exactly at the threshold. Met speaks of these people, this specimen, lot, reader and reference. Undecided is a result, not a failure. How many would decide supposes that the observed proportion stays what it is: it is not a sample size with a stated power",
+    "met speaks of these people, this specimen, lot, reader and reference. Undecided is a result, not a failure. How many would decide supposes that the observed proportion stays what it is: it is not a sample size with a stated power",
   sources: ["clopper1934", "brown2001"],
   input: Input,
   options: Options,
