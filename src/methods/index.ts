@@ -3,6 +3,10 @@ import { fourfold } from "./accuracy/fourfold.ts";
 import { invalidTreatments } from "./accuracy/invalid-treatments.ts";
 import { jointAnalytes } from "./accuracy/joint-analytes.ts";
 import { levelLikelihoodRatios } from "./accuracy/level-likelihood-ratios.ts";
+import { chanceCorrected } from "./agreement/chance-corrected.ts";
+import { kappa } from "./agreement/kappa.ts";
+import { manyReaders } from "./agreement/many-readers.ts";
+import { percent } from "./agreement/percent.ts";
 import { clustersBootstrap } from "./clusters/bootstrap.ts";
 import { clustersCompare } from "./clusters/compare.ts";
 import { clustersDesignEffect } from "./clusters/design-effect.ts";
@@ -54,6 +58,10 @@ export const catalogue: readonly Method[] = [
   clustersDesignEffect,
   clustersBootstrap,
   clustersIdealBootstrap,
+  percent,
+  kappa,
+  chanceCorrected,
+  manyReaders,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

@@ -26,20 +26,35 @@ export const sources = {
   armitage1955: recalled(
     "Armitage P. Tests for linear trends in proportions and frequencies. Biometrics 1955;11:375-386",
   ),
+  bennett1954: recalled(
+    "Bennett EM, Alpert R, Goldstein AC. Communications through limited-response questioning. Public Opinion Quarterly 1954;18:303-308",
+  ),
   blaker2000: recalled(
     "Blaker H. Confidence curves and improved exact confidence intervals for discrete distributions. Canadian Journal of Statistics 2000;28:783-798",
   ),
   brown2001: recalled(
     "Brown LD, Cai TT, DasGupta A. Interval estimation for a binomial proportion. Statistical Science 2001;16:101-133",
   ),
+  byrt1993: recalled(
+    "Byrt T, Bishop J, Carlin JB. Bias, prevalence and kappa. Journal of Clinical Epidemiology 1993;46:423-429",
+  ),
   cheng1997: recalled(
     "Cheng H, Macaluso M. Comparison of the accuracy of two tests with a confirmatory procedure limited to positive results. Epidemiology 1997;8:104-106",
+  ),
+  cicchetti1990: recalled(
+    "Cicchetti DV, Feinstein AR. High agreement but low kappa: II. Resolving the paradoxes. Journal of Clinical Epidemiology 1990;43:551-558",
   ),
   clopper1934: recalled(
     "Clopper CJ, Pearson ES. The use of confidence or fiducial limits illustrated in the case of the binomial. Biometrika 1934;26:404-413",
   ),
   cochran1954: recalled(
     "Cochran WG. Some methods for strengthening the common chi-square tests. Biometrics 1954;10:417-451",
+  ),
+  cohen1960: recalled(
+    "Cohen J. A coefficient of agreement for nominal scales. Educational and Psychological Measurement 1960;20:37-46",
+  ),
+  cohen1968: recalled(
+    "Cohen J. Weighted kappa: nominal scale agreement with provision for scaled disagreement or partial credit. Psychological Bulletin 1968;70:213-220",
   ),
   conover1971: recalled("Conover WJ. Practical Nonparametric Statistics. Wiley 1971:97-104"),
   donner2000: recalled(
@@ -49,19 +64,47 @@ export const sources = {
     'Edwards AL. Note on the "correction for continuity" in testing the significance of the difference between correlated proportions. Psychometrika 1948;13:185-187',
   ),
   efron1993: recalled("Efron B, Tibshirani RJ. An Introduction to the Bootstrap. Chapman and Hall 1993"),
+  encyclopaedia_fleiss: recalled(
+    "Open encyclopaedia, article 'Fleiss' kappa', worked example of 10 subjects, 14 raters and 5 categories",
+  ),
+  encyclopaedia_kappa: recalled(
+    "Open encyclopaedia, article 'Cohen's kappa', worked example of 50 grant proposals",
+  ),
   fagerland2013: recalled(
     "Fagerland MW, Lydersen S, Laake P. The McNemar test for binary matched-pairs data: mid-p and asymptotic are better than exact conditional. BMC Medical Research Methodology 2013;13:91",
+  ),
+  fda2007: recalled(
+    "US Food and Drug Administration. Statistical guidance on reporting results from studies evaluating diagnostic tests. 2007",
+  ),
+  feinstein1990: recalled(
+    "Feinstein AR, Cicchetti DV. High agreement but low kappa: I. The problems of two paradoxes. Journal of Clinical Epidemiology 1990;43:543-549",
   ),
   fisher1935: recalled(
     "Fisher RA. The logic of inductive inference. Journal of the Royal Statistical Society 1935;98:39-54",
   ),
+  fleiss1969: recalled(
+    "Fleiss JL, Cohen J, Everitt BS. Large sample standard errors of kappa and weighted kappa. Psychological Bulletin 1969;72:323-327",
+  ),
+  fleiss1971: recalled(
+    "Fleiss JL. Measuring nominal scale agreement among many raters. Psychological Bulletin 1971;76:378-382",
+  ),
   fleiss1979: recalled(
     "Fleiss JL, Cuzick J. The reliability of dichotomous judgments: unequal numbers of judges per subject. Applied Psychological Measurement 1979;3:537-542",
   ),
+  fleiss1979kappa: recalled(
+    "Fleiss JL, Nee JCM, Landis JR. Large sample variance of kappa in the case of different sets of raters. Psychological Bulletin 1979;86:974-977",
+  ),
   fleiss1981: recalled("Fleiss JL. Statistical Methods for Rates and Proportions, 2nd ed. Wiley 1981:139"),
+  fleiss1981kappa: recalled(
+    "Fleiss JL. Statistical Methods for Rates and Proportions, 2nd ed. Wiley 1981, chapter 13",
+  ),
   freeman1951: recalled(
     "Freeman GH, Halton JH. Note on an exact treatment of contingency, goodness of fit and other problems of significance. Biometrika 1951;38:141-149",
   ),
+  gwet2008: recalled(
+    "Gwet KL. Computing inter-rater reliability and its variance in the presence of high agreement. British Journal of Mathematical and Statistical Psychology 2008;61:29-48",
+  ),
+  gwet2014: recalled("Gwet KL. Handbook of Inter-Rater Reliability, 4th ed. Advanced Analytics 2014"),
   jaeschke1994: recalled(
     "Jaeschke R, Guyatt GH, Sackett DL. Users' guides to the medical literature III.B: how to use an article about a diagnostic test. JAMA 1994;271:703-707",
   ),
@@ -73,6 +116,10 @@ export const sources = {
   ),
   kosinski2013: recalled(
     "Kosinski AS. A weighted generalized score statistic for comparison of predictive values of diagnostic tests. Statistics in Medicine 2013;32:964-977",
+  ),
+  krippendorff2011: recalled("Krippendorff K. Computing Krippendorff's alpha-reliability. 2011"),
+  landis1977: recalled(
+    "Landis JR, Koch GG. The measurement of observer agreement for categorical data. Biometrics 1977;33:159-174",
   ),
   leisenring2000: recalled(
     "Leisenring W, Alonzo T, Pepe MS. Comparisons of predictive values of binary medical diagnostic tests for paired designs. Biometrics 2000;56:345-351",
@@ -129,6 +176,9 @@ export const sources = {
     "Robins J, Breslow N, Greenland S. Estimators of the Mantel-Haenszel variance consistent in both sparse data and large-strata limiting models. Biometrics 1986;42:311-323",
   ),
   scipy_binomtest: read("SciPy 1.7.1 reference, stats, BinomTestResult.proportion_ci, example on the page"),
+  scott1955: recalled(
+    "Scott WA. Reliability of content analysis: the case of nominal scale coding. Public Opinion Quarterly 1955;19:321-325",
+  ),
   simel1987: recalled(
     "Simel DL, Feussner JR, DeLong ER, Matchar DB. Intermediate, indeterminate, and uninterpretable diagnostic test results. Medical Decision Making 1987;7:107-114",
   ),

@@ -1,0 +1,57 @@
+import { randomStream } from "../../core/random.ts";
+import { type AlphaData, krippendorffAlpha } from "./alpha.ts";
+import { type ChanceRule, chanceAgreement, type MeasuredPattern } from "./chance-agreement.ts";
+import type { GroupedPatterns } from "./patterns.ts";
+import type { Matrix } from "./weights.ts";
+
+/** Ratings measured once, for as many evaluations as are wanted. */
+export interface ReadingData {
+  readonly grouped: GroupedPatterns;
+  readonly plain: readonly MeasuredPattern[];
+  readonly plainWeights: Matrix;
+  readonly weighted: readonly MeasuredPattern[];
+  readonly weights: Matrix;
+  readonly alpha: AlphaData;
+}
+
+/** The three coefficients of one set of items; `null` where that set can't give one. */
+export interface Coefficients {
+  readonly fleissKappa: number | null;
+  readonly gwetAgreement: number | null;
+  readonly krippendorffAlpha: number | null;
+}
+
+/** @param items how many of each pattern */
+export function coefficientsOf(data: ReadingData, items: ArrayLike<number>): Coefficients {
+  const chance = (patterns: readonly MeasuredPattern[], rule: ChanceRule, weights: Matrix) =>
+    chanceAgreement(patterns, rule, weights, items)?.value ?? null;
+  return {
+    fleissKappa: chance(data.plain, "shares", data.plainWeights),
+    gwetAgreement: chance(data.weighted, "spread", data.weights),
+    krippendorffAlpha: krippendorffAlpha(data.alpha, items),
+  };
+}
+
+/**
+ * Coefficients of items drawn again with replacement, as many as there are; readers stay as they are.
+ *
+ * Each replicate has a random stream of its own, numbered by the replicate: asked for in parts, on any
+ * number of threads, the replicates are the same.
+ *
+ * @param first number of the first replicate wanted
+ * @param count how many from there
+ */
+export function resampled(data: ReadingData, seed: number, first: number, count: number): Coefficients[] {
+  const { patterns, patternOfItem } = data.grouped;
+  const total = patternOfItem.length;
+  const items = new Uint32Array(patterns.length);
+  return Array.from({ length: count }, (_, index) => {
+    const random = randomStream(seed, first + index);
+    items.fill(0);
+    for (let drawn = 0; drawn < total; drawn += 1) {
+      const pattern = patternOfItem[Math.floor(random() * total)] as number;
+      items[pattern] = (items[pattern] as number) + 1;
+    }
+    return coefficientsOf(data, items);
+  });
+}
