@@ -1,7 +1,7 @@
 import { describe } from "../core/input-error.ts";
 import type { Evaluation } from "../evaluation/document.ts";
-import { STUDY_FILE } from "../evaluation/study-file.ts";
 import type { InputFile, RowIssue, StudyRecords } from "../records/model.ts";
+import { STUDY_FILE } from "../records/study-file.ts";
 import { failed } from "./io.ts";
 import type { Progress } from "./progress.ts";
 import { readInside, sha256Of } from "./study-folder.ts";

@@ -1,6 +1,7 @@
 import { demand } from "../core/check.ts";
 import { SOFTWARE_VERSION } from "../core/version.ts";
 import type { StudyRecords } from "../records/model.ts";
+import { STUDY_FILE } from "../records/study-file.ts";
 import { evaluatedSets } from "./cells.ts";
 import { digestOfFiles } from "./digest.ts";
 import { type Evaluation, EvaluationSchema } from "./document.ts";
@@ -16,7 +17,6 @@ import { predictiveSection } from "./sections/predictive.ts";
 import { queriesSection } from "./sections/queries.ts";
 import { readingTimeSection } from "./sections/reading-time.ts";
 import { subgroupsSection } from "./sections/subgroups.ts";
-import { STUDY_FILE } from "./study-file.ts";
 import { type Worktop, worktopFor } from "./worktop.ts";
 
 /** A file that went in. The hash is the caller's business: SHA-256, 64 hexadecimal digits. */

@@ -1,6 +1,6 @@
 import { checkAlgorithm } from "./check-algorithm.ts";
 import type { IssueLog } from "./issues.ts";
-import type { Kit } from "./kit.ts";
+import { hasLines, type Kit } from "./kit.ts";
 import { suggestion } from "./nearest.ts";
 import type { Study } from "./study.ts";
 import { type Fault, fieldPlace, type YamlFile } from "./yaml-file.ts";
@@ -39,9 +39,13 @@ export function checkStudyAgainstKit(file: string, read: YamlFile<Study>, kit: K
   };
   const study = read.value;
   const shown = kit.lines.flatMap((line) => (line.role === "test" ? [line.analyte] : []));
-  study.analytes.forEach((analyte, index) => {
-    named(["analytes", index, "id"], analyte.id, shown, "an analyte that a line of the kit shows", fault);
-  });
+  if (hasLines(kit)) {
+    study.analytes.forEach((analyte, index) => {
+      named(["analytes", index, "id"], analyte.id, shown, "an analyte that a line of the kit shows", fault);
+    });
+  } else if (study.records.shape === "lines") {
+    fault(["kit"], "a kit file with lines, since the records are lines", study.kit);
+  }
   const types = kit.specimens.map((specimen) => specimen.type);
   study.specimens.forEach((specimen, index) => {
     named(["specimens", index, "type"], specimen.type, types, "a specimen type of the kit file", fault);

@@ -41,7 +41,13 @@ export const KitSchema = v.pipe(
     id: v.pipe(Name, v.description("short name of the kit")),
     title: v.pipe(Words, v.description("name of the kit in words")),
     intended_use: v.optional(v.pipe(Words, v.description("intended use, as the instructions say"))),
-    lines: v.pipe(v.array(Line), v.description("one control line and one or more test lines")),
+    lines: v.optional(
+      v.pipe(
+        v.array(Line),
+        v.description("one control line and one or more test lines; none for a test without lines"),
+      ),
+      [],
+    ),
     specimens: v.pipe(
       v.array(
         v.strictObject({
@@ -52,15 +58,23 @@ export const KitSchema = v.pipe(
       v.minLength(1, "expected at least one specimen type"),
       v.description("specimen types the kit accepts"),
     ),
-    timed_from: v.pipe(
-      v.picklist(["specimen_applied", "buffer_applied"]),
-      v.description("the step from which the reading window is counted"),
+    timed_from: v.optional(
+      v.pipe(
+        v.picklist(["specimen_applied", "buffer_applied"]),
+        v.description("the step from which the reading window is counted; needed with lines"),
+      ),
     ),
     waiting: v.optional(v.pipe(MinuteRange, v.description("wait between specimen and buffer, in minutes"))),
-    reading_window: v.pipe(MinuteRange, v.description("when the result may be read, in minutes")),
-    faint_line: v.pipe(
-      v.picklist(["reactive", "nonreactive"]),
-      v.description("what a faint test line counts as; common practice: any visible line is reactive"),
+    reading_window: v.optional(
+      v.pipe(MinuteRange, v.description("when the result may be read, in minutes; needed with lines")),
+    ),
+    faint_line: v.optional(
+      v.pipe(
+        v.picklist(["reactive", "nonreactive"]),
+        v.description(
+          "what a faint test line counts as; common practice: any visible line is reactive; needed with lines",
+        ),
+      ),
     ),
     repeat: v.pipe(
       v.strictObject({
@@ -88,17 +102,33 @@ export const KitSchema = v.pipe(
     ),
   }),
   v.check(
-    (kit) => kit.lines.filter((line) => line.role === "control").length === 1,
+    (kit) => kit.lines.length === 0 || kit.lines.filter((line) => line.role === "control").length === 1,
     "expected exactly one control line in lines",
   ),
   v.check(
-    (kit) => kit.lines.some((line) => line.role === "test"),
+    (kit) => kit.lines.length === 0 || kit.lines.some((line) => line.role === "test"),
     "expected at least one test line in lines",
   ),
   v.check(
     (kit) => new Set(kit.lines.map((line) => line.id)).size === kit.lines.length,
     "expected each line once in lines",
   ),
+  v.check(
+    ({ lines, ...needed }) =>
+      lines.length === 0 ||
+      [needed.timed_from, needed.reading_window, needed.faint_line].every((field) => field !== undefined),
+    "expected timed_from, reading_window and faint_line beside lines",
+  ),
 );
 
 export type Kit = v.InferOutput<typeof KitSchema>;
+
+/** A kit with lines, and so with all that reading them needs. */
+export type LineKit = Kit & {
+  readonly [Field in "timed_from" | "reading_window" | "faint_line"]-?: NonNullable<Kit[Field]>;
+};
+
+/** The schema lets no kit with lines lack the rest. */
+export function hasLines(kit: Kit): kit is LineKit {
+  return kit.lines.length > 0;
+}

@@ -1,4 +1,4 @@
-import type { Context } from "./lines/context.ts";
+import type { Context } from "./context.ts";
 import type { Table } from "./table.ts";
 
 /** An issue for each stratum whose column the only table of the study lacks; its groups are then unknown. */

@@ -169,6 +169,7 @@ export interface RecordTotals {
   readonly operators: number;
   readonly firstResultOn: string | null;
   readonly lastResultOn: string | null;
+  /** Devices, not readings, on which anyone saw a test line but no control line. */
   readonly lineWithoutControl: number;
   readonly repeats: number;
 }

@@ -1,6 +1,6 @@
 import { placeOf, texts, wholeNumbers } from "./cells.ts";
+import type { Context } from "./context.ts";
 import { type Gathered, noGathered } from "./gathered.ts";
-import type { Context } from "./lines/context.ts";
 import { missingStrata } from "./missing-strata.ts";
 import type { Pair, PairedSet } from "./model.ts";
 import { suggestion } from "./nearest.ts";

@@ -1,5 +1,5 @@
+import type { Context } from "./context.ts";
 import { type Gathered, noGathered } from "./gathered.ts";
-import type { Context } from "./lines/context.ts";
 import { missingStrata } from "./missing-strata.ts";
 import type { DeviceResult } from "./model.ts";
 import { pairResults } from "./results/pair-results.ts";

@@ -2,7 +2,7 @@ import { alarmsOf } from "./alarms.ts";
 import { checkStudyAgainstKit } from "./check-study.ts";
 import type { Gathered } from "./gathered.ts";
 import { type IssueLog, inFileOrder, issueLog } from "./issues.ts";
-import type { Kit } from "./kit.ts";
+import { hasLines, type Kit } from "./kit.ts";
 import { readLines } from "./lines/read-lines.ts";
 import type { InputFile, RowIssue, StudyRecords } from "./model.ts";
 import { kitFrom } from "./parse-kit.ts";
@@ -10,14 +10,13 @@ import { neededFiles, studyFrom } from "./parse-study.ts";
 import { readCounts } from "./read-counts.ts";
 import { readResults } from "./read-results.ts";
 import type { Study } from "./study.ts";
+import { STUDY_FILE } from "./study-file.ts";
 import { ledgerOf } from "./table.ts";
 import { fileFinder, tableOpener } from "./tables.ts";
 import { totalsOf } from "./totals.ts";
 
 export { parseKit } from "./parse-kit.ts";
 export { neededFiles, parseStudy } from "./parse-study.ts";
-
-const STUDY_FILE = "study.yaml";
 
 export type ReadStudy =
   | { readonly ok: true; readonly records: StudyRecords }
@@ -86,7 +85,8 @@ function readRecords(study: Study, kit: Kit, files: readonly InputFile[], issues
   const context = { study, kit, issues };
   const open = tableOpener(files, issues);
   const { records } = study;
-  if (records.shape === "lines") return readLines(records, open, context);
+  // A kit without lines was refused before, for records of lines.
+  if (records.shape === "lines") return hasLines(kit) ? readLines(records, open, { ...context, kit }) : null;
   if (records.shape === "results") return readResults(records, open, context);
   return readCounts(records, open, context);
 }

@@ -54,9 +54,9 @@ export function seenByInstrument(intensity: number, cutoff: number): LineSeen {
 /** Whether a reading falls into the window, both ends included (common practice, no source). */
 export function windowStatus(
   minutes: number | null,
-  window: { readonly from_minutes: number; readonly to_minutes: number },
+  window: { readonly from_minutes: number; readonly to_minutes: number } | undefined,
 ): WindowStatus {
-  if (minutes === null) return "unknown";
+  if (minutes === null || window === undefined) return "unknown";
   if (minutes < window.from_minutes) return "early";
   if (minutes > window.to_minutes) return "late";
   return "in";

@@ -5,8 +5,8 @@ import type { RecordTotals } from "./model.ts";
 export function totalsOf(gathered: Gathered): RecordTotals {
   const { devices, results, days } = gathered;
   const withoutControl = new Set<string>();
-  for (const { device, reader, method, lineWithoutControl } of results) {
-    if (lineWithoutControl) withoutControl.add(`${device}\u0001${reader}\u0001${method}`);
+  for (const { device, lineWithoutControl } of results) {
+    if (lineWithoutControl) withoutControl.add(device);
   }
   const named = (values: readonly (string | null)[]) =>
     [...new Set(values.filter((value) => value !== null))].sort();

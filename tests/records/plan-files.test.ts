@@ -223,6 +223,23 @@ describe("kit file", () => {
   });
 });
 
+describe("a test without lines", () => {
+  const bare = { lines: undefined, timed_from: undefined, reading_window: undefined, faint_line: undefined };
+
+  it("may leave out lines and window, all or none", () => {
+    const kit = { ...kitPlan(), ...bare, instrument: undefined };
+    expect(parseKit(textFile("kit.yaml", stringify(kit))).ok).toBe(true);
+    const halfway = parseKit(textFile("kit.yaml", stringify({ ...kitPlan(), reading_window: undefined })));
+    expect(halfway.ok).toBe(false);
+    expect(halfway.issues[0]?.expected).toBe("timed_from, reading_window and faint_line beside lines");
+  });
+
+  it("can't be the kit of line-level records", () => {
+    const issues = folderIssues({}, { ...bare, instrument: undefined });
+    expect(short(issues)).toEqual([["unknown_name", "kit"]]);
+  });
+});
+
 describe("whatever the bytes", () => {
   const files = buildStudy({ people: SOUND_PEOPLE });
   const piece = fc.oneof(

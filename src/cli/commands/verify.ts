@@ -1,6 +1,6 @@
 import { readFile } from "node:fs/promises";
 import { dirname, resolve } from "node:path";
-import { STUDY_FILE } from "../../evaluation/study-file.ts";
+import { STUDY_FILE } from "../../records/study-file.ts";
 import type { CliCommand } from "../command.ts";
 import { isMissing, standsAt } from "../files.ts";
 import { DONE, FAILED, type Io, wrongUsage } from "../io.ts";

@@ -19,7 +19,7 @@ export function participantsSection(worktop: Worktop, sets: readonly PairedSet[]
     readings: totals.readings,
     operators: totals.operators,
     repeats: totals.repeats,
-    lineWithoutControl: devicesWithLineOnly(worktop),
+    lineWithoutControl: totals.lineWithoutControl,
     lots: [...totals.lots],
     firstResultOn: totals.firstResultOn,
     lastResultOn: totals.lastResultOn,
@@ -34,12 +34,6 @@ export function participantsSection(worktop: Worktop, sets: readonly PairedSet[]
       referencePositive: referencePositive(worktop, pairs),
     })),
   };
-}
-
-/** Devices, not readings: one device that three readers saw counts once. */
-function devicesWithLineOnly(worktop: Worktop): number {
-  const seen = worktop.records.results.filter((result) => result.lineWithoutControl);
-  return new Set(seen.map((result) => result.device)).size;
 }
 
 /** Of each analyte the first set: the primary specimen type, the primary reader. */

@@ -11,14 +11,15 @@ const STATUSES: readonly WindowStatus[] = ["early", "in", "late", "unknown"];
 /**
  * When the results were read, and what became of the two measures with it. The minute was chosen by
  * whoever read, so that late and in-time readings may differ by more than time: a description, not a
- * comparison. `null` where no minute is known at all.
+ * comparison. `null` where no minute is known at all, or the kit states no window.
  */
 export function readingTimeSection(worktop: Worktop, set: PairedSet): ReadingTime | null {
   const read = (satisfies: (minutes: number) => boolean) =>
     peopleIn(set, (pair) => pair.rapid !== "not_done" && pair.minutes !== null && satisfies(pair.minutes));
   const timed = read(() => true);
-  if (timed === 0) return null;
-  const { from_minutes: from, to_minutes: to } = worktop.records.kit.reading_window;
+  const stated = worktop.records.kit.reading_window;
+  if (timed === 0 || stated === undefined) return null;
+  const { from_minutes: from, to_minutes: to } = stated;
   const inWindow = (window: WindowStatus) =>
     peopleIn(set, (pair) => pair.rapid !== "not_done" && pair.window === window);
   const asRead = { ...worktop.treatment, outsideWindow: "keep" as const };

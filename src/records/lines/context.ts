@@ -1,12 +1,10 @@
-import type { IssueLog } from "../issues.ts";
-import type { Kit } from "../kit.ts";
+import type { Context as AnyContext } from "../context.ts";
+import type { LineKit } from "../kit.ts";
 import type { Study } from "../study.ts";
 
-/** What every reader of a line-level table needs. */
-export interface Context {
-  readonly study: Study;
-  readonly kit: Kit;
-  readonly issues: IssueLog;
+/** What every reader of a line-level table needs: lines can't be read without the kit's rules for them. */
+export interface Context extends AnyContext {
+  readonly kit: LineKit;
 }
 
 /** Columns of one table that strata take their groups from. */

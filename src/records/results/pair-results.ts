@@ -1,7 +1,7 @@
 import { placeOf } from "../cells.ts";
 import { consensus } from "../consensus.ts";
+import type { Context } from "../context.ts";
 import { countedAttempt } from "../counted-attempt.ts";
-import type { Context } from "../lines/context.ts";
 import type { Pair, PairedSet, RapidResult, ReferenceStatus, SetAside } from "../model.ts";
 import { setAside, type Table } from "../table.ts";
 import type { ResultRecords, ResultRow } from "./result-row.ts";

@@ -1,5 +1,5 @@
 import { type CellReader, codes, numbers, placeOf, texts, words } from "../cells.ts";
-import type { Context } from "../lines/context.ts";
+import type { Context } from "../context.ts";
 import type { RapidResult, ReferenceStatus, WindowStatus } from "../model.ts";
 import { suggestion } from "../nearest.ts";
 import { LONGEST_MINUTES, windowStatus } from "../reading-rules.ts";

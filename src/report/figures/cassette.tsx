@@ -1,11 +1,11 @@
 import { textWidth } from "../../figures/measure-text.ts";
-import type { Kit } from "../../records/kit.ts";
+import type { LineKit } from "../../records/kit.ts";
 import { FIGURE_WORDS, type FigureWords } from "./words.ts";
 
-type Line = Kit["lines"][number];
+type Line = LineKit["lines"][number];
 
 export interface CassetteProps {
-  readonly kit: Pick<Kit, "title" | "lines" | "faint_line">;
+  readonly kit: Pick<LineKit, "title" | "lines" | "faint_line">;
   /** Names of analytes by id; an absent one is shown by its id. */
   readonly analytes?: Readonly<Record<string, string>> | undefined;
   readonly words?: FigureWords["cassette"] | undefined;

@@ -3,8 +3,9 @@ import type { Report, SectionProps } from "../context.ts";
 import { figureWords } from "../figure-words.ts";
 import { FlowDiagram } from "../figures/flow.tsx";
 import { count } from "../formats.ts";
-import { cellTitle, mainCell, sameCell, worded } from "../names.ts";
+import { cellTitle, worded } from "../names.ts";
 import { Drawing } from "../parts/drawing.tsx";
+import { MainOrFolded } from "../parts/main-or-folded.tsx";
 import { AnalytePart, Section } from "../parts/section.tsx";
 import { DataTable } from "../parts/table.tsx";
 
@@ -24,23 +25,11 @@ export function Flow({ report }: SectionProps) {
 
 function OneFlow({ report, flow }: { report: Report; flow: FlowOf }) {
   const { flow: words } = report.words;
-  const title = cellTitle(report, flow);
-  const main = mainCell(report.evaluation.flows, flow.analyte);
-  const isMain = main !== undefined && sameCell(main, flow);
-  if (!isMain) {
-    return (
-      <details class="printed">
-        <summary>{words.other(title)}</summary>
-        <Diagram report={report} flow={flow} />
-      </details>
-    );
-  }
   return (
-    <>
-      <h3>{title}</h3>
-      <p class="lead">{words.lead(flow.enrolled, flow.analysed, title)}</p>
+    <MainOrFolded report={report} cell={flow} cells={report.evaluation.flows}>
+      <p class="lead">{words.lead(flow.enrolled, flow.analysed, cellTitle(report, flow))}</p>
       <Diagram report={report} flow={flow} />
-    </>
+    </MainOrFolded>
   );
 }
 

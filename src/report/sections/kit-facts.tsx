@@ -1,3 +1,4 @@
+import { hasLines } from "../../records/kit.ts";
 import type { SectionProps } from "../context.ts";
 import * as formats from "../formats.ts";
 import { specimenTitle } from "../names.ts";
@@ -8,7 +9,6 @@ export function KitFacts({ report }: SectionProps) {
   const { study: words, codes } = report.words;
   const { facts } = words;
   const { kit } = report.evaluation;
-  const window = kit.reading_window;
   const { instrument, source } = kit;
   return (
     <Facts
@@ -32,8 +32,17 @@ export function KitFacts({ report }: SectionProps) {
           facts.drops,
           kit.buffer_drops === undefined ? null : words.drops(kit.buffer_drops.from, kit.buffer_drops.to),
         ],
-        [facts.window, words.window(window.from_minutes, window.to_minutes, codes.timedFrom[kit.timed_from])],
-        [facts.faint, codes.faint[kit.faint_line]],
+        [
+          facts.window,
+          hasLines(kit)
+            ? words.window(
+                kit.reading_window.from_minutes,
+                kit.reading_window.to_minutes,
+                codes.timedFrom[kit.timed_from],
+              )
+            : null,
+        ],
+        [facts.faint, hasLines(kit) ? codes.faint[kit.faint_line] : null],
         [facts.repeat, words.repeats(kit.repeat.max_attempts)],
         [
           facts.temperature,

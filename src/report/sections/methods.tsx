@@ -1,4 +1,5 @@
 import type { MethodText } from "../../evaluation/catalogue.ts";
+import { hasLines } from "../../records/kit.ts";
 import type { Report, SectionProps } from "../context.ts";
 import { Facts } from "../parts/facts.tsx";
 import { Section } from "../parts/section.tsx";
@@ -28,8 +29,11 @@ function factsOf(report: Report) {
     level: study.interval.level,
     interval: codes.intervals[study.interval.method],
     shape: study.records.shape,
-    faint: codes.faint[kit.faint_line],
-    window: studyWords.minutes(kit.reading_window.from_minutes, kit.reading_window.to_minutes),
+    faint: hasLines(kit) ? codes.faint[kit.faint_line] : null,
+    window:
+      kit.reading_window === undefined
+        ? null
+        : studyWords.minutes(kit.reading_window.from_minutes, kit.reading_window.to_minutes),
     invalid: codes.invalidTreatments[study.treatment.invalid],
     outside: codes.windowTreatments[study.treatment.outside_window],
     repeat: codes.repeats[study.treatment.repeat],

@@ -1,3 +1,4 @@
+import { hasLines } from "../../records/kit.ts";
 import type { SectionProps } from "../context.ts";
 import { Cassette } from "../figures/cassette.tsx";
 import { isComparator } from "../names.ts";
@@ -20,9 +21,11 @@ export function StudyAndKit({ report }: SectionProps) {
     <Section report={report} id="study">
       <p>{words.lead(kit.title, reference, grammar.listed(analytes), study.sites.length)}</p>
       <h3>{words.kitHeading}</h3>
-      <Drawing label={words.cassetteLabel(kit.title)}>
-        <Cassette kit={kit} analytes={titles} />
-      </Drawing>
+      {hasLines(kit) ? (
+        <Drawing label={words.cassetteLabel(kit.title)}>
+          <Cassette kit={kit} analytes={titles} />
+        </Drawing>
+      ) : null}
       <KitFacts report={report} />
       <h3>{words.studyHeading}</h3>
       <StudyFacts report={report} />

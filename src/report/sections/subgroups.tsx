@@ -4,6 +4,7 @@ import { figureWords } from "../figure-words.ts";
 import { Forest } from "../figures/forest.tsx";
 import * as formats from "../formats.ts";
 import { type Cell, cellTitle, sameCell, siteTitle, termsOf, worded } from "../names.ts";
+import { MainOrFolded } from "../parts/main-or-folded.tsx";
 import { Notes } from "../parts/notes.tsx";
 import { AnalytePart, Section } from "../parts/section.tsx";
 
@@ -22,17 +23,18 @@ export function Subgroups({ report }: SectionProps) {
       {tests > 1 ? <p>{words.multiplicity(tests)}</p> : null}
       {cells.map((cell, place) => (
         <AnalytePart key={place} analyte={cell.analyte}>
-          <h3>{cellTitle(report, cell)}</h3>
-          {MEASURES.map((measure) => (
-            <MeasurePart
-              key={measure}
-              report={report}
-              cell={cell}
-              measure={measure}
-              strata={all.filter((one) => sameCell(one, cell))}
-            />
-          ))}
-          <Notes report={report} notes={notesOf(all.filter((one) => sameCell(one, cell)))} />
+          <MainOrFolded report={report} cell={cell} cells={cells}>
+            {MEASURES.map((measure) => (
+              <MeasurePart
+                key={measure}
+                report={report}
+                cell={cell}
+                measure={measure}
+                strata={all.filter((one) => sameCell(one, cell))}
+              />
+            ))}
+            <Notes report={report} notes={notesOf(all.filter((one) => sameCell(one, cell)))} />
+          </MainOrFolded>
         </AnalytePart>
       ))}
     </Section>

@@ -26,8 +26,6 @@ p{break-inside:avoid}
 details.printed>summary{list-style:none}
 details::details-content{content-visibility:visible;block-size:auto}
 .evidence{margin-top:1.6rem}
-#study{break-before:page;margin-top:0;border-top:0}
-#study>h2{margin-top:0}
 .table-block:not(.long),.method,details.printed,.part>h3+*{break-inside:avoid}
 #flow .fig-wide{width:76%;height:auto}
 h1{font-size:1.9rem}
@@ -49,7 +47,8 @@ th,td{padding-top:.2rem;padding-bottom:.2rem}
 #people td,#people th{padding-top:.08rem;padding-bottom:.08rem}
 .care{margin-top:.7rem;padding:.1rem .9rem .4rem;font-size:.95rem}
 .care h2{margin:.4rem 0 .15rem}
-.care li{margin:.08rem 0;line-height:1.32}
+.care ul{columns:2;column-gap:1.6rem}
+.care li{margin:.08rem 0;line-height:1.32;break-inside:avoid}
 footer{display:none}
 `;
 

@@ -4,7 +4,6 @@ import { numberWord, people, sentence } from "./plural.ts";
 export const flow = {
   lead: (enrolled: number, analysed: number, cell: string) =>
     `Of ${people(enrolled)} enrolled, ${count(analysed)} are in the table of the primary analysis for ${cell}. Every person is accounted for.`,
-  other: (cell: string) => `The same for ${cell}`,
   caption: (cell: string) => `Flow of people, ${cell}`,
   none: "The records hold no person, so there is no flow to draw.",
   rows: {

@@ -4,8 +4,10 @@ export interface MethodFacts {
   readonly level: number;
   readonly interval: string;
   readonly shape: "lines" | "results" | "counts";
-  readonly faint: string;
-  readonly window: string;
+  /** `null` where the kit file states no lines. */
+  readonly faint: string | null;
+  /** `null` where the kit file states none. */
+  readonly window: string | null;
   readonly invalid: string;
   readonly outside: string;
   readonly repeat: string;
@@ -32,7 +34,11 @@ export const methods = {
     },
     {
       term: "Invalid and late",
-      text: `In the primary analysis invalid results are ${facts.invalid}, and readings outside the window (${facts.window}) are ${facts.outside}. Every other treatment is shown beside it.`,
+      text: `In the primary analysis invalid results are ${facts.invalid}, and ${
+        facts.window === null
+          ? "the kit file states no reading window"
+          : `readings outside the window (${facts.window}) are ${facts.outside}`
+      }. Every other treatment is shown beside it.`,
     },
     {
       term: "Intervals",

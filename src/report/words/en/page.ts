@@ -41,6 +41,8 @@ export const page = {
   openBelow: "no lower limit",
   openAbove: "no upper limit",
   primaryAnalysis: "primary analysis",
+  /** Above what is folded: the section's part for another specimen or reader. */
+  other: (cell: string) => `The same for ${cell}`,
   andAlike: (message: string, others: number) =>
     `${message} (the first of ${others + 1} such notes; all are in the evaluation document)`,
   notes: "Notes",

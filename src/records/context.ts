@@ -1,0 +1,10 @@
+import type { IssueLog } from "./issues.ts";
+import type { Kit } from "./kit.ts";
+import type { Study } from "./study.ts";
+
+/** What every reader of a table needs. */
+export interface Context {
+  readonly study: Study;
+  readonly kit: Kit;
+  readonly issues: IssueLog;
+}
