@@ -73,7 +73,8 @@ export const SETTLE_HORIZON = 10_000_000;
  * @returns verdict, posterior probability, and how many observations would decide. `settledBy` counts
  *   the observed proportion rounded towards the threshold, and is the total from which on the verdict
  *   stays, not the first that happens to decide. Under the rule `point` it is never undecided, however
- *   small the study, and passes about half of the kits that lie exactly at the threshold: the interval and the probability are given all the same
+ *   small the study, and passes about half of the kits that lie exactly at the threshold; the interval
+ *   and the probability are given all the same
  */
 export function judgeCriterion(input: CriterionInput, options: CriterionOptions): Finding<CriterionValues> {
   const { count: seen, total, threshold, direction } = input;
