@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { expectClose } from "../tolerance.ts";
 import { accuracyChecks } from "./worked/accuracy.ts";
+import { agreementChecks } from "./worked/agreement.ts";
 import { comparisonChecks } from "./worked/comparison.ts";
 import { predictiveChecks } from "./worked/predictive.ts";
 import { proportionChecks } from "./worked/proportion.ts";
@@ -18,6 +19,7 @@ const AREAS = [
   "monitoring and tables",
   "independent proportions",
   "paired proportions",
+  "agreement",
 ];
 
 const CHECKS = {
@@ -26,13 +28,20 @@ const CHECKS = {
   ...predictiveChecks,
   ...strataChecks,
   ...comparisonChecks,
+  ...agreementChecks,
 };
 
 /** Cases not checked, each with its reason. */
 const LEFT_OUT: Readonly<Record<string, string>> = {};
 
 /** Printed digits that the recomputation itself misses by one unit in the last place; the cases say so. */
-const ONE_UNIT_OFF: readonly string[] = ["P-05 x3Upper"];
+const ONE_UNIT_OFF: readonly string[] = ["P-05 x3Upper", "K-01 se"];
+
+/** Printed numbers that the case itself disputes: only the recomputation is checked. */
+const DISPUTED: Readonly<Record<string, string>> = {
+  "K-02 kappa":
+    "0.348 belongs to another table and other weights (Cohen 1968), a worked example of agreement.kappa",
+};
 
 const cases = referenceCases().filter(({ area }) => AREAS.includes(area));
 
@@ -54,6 +63,7 @@ describe("the worked examples", () => {
         else expectClose(numberOf(actual[key]), expected, { relative: entry.tolerance.rel }, place);
       }
       for (const [key, printed] of Object.entries(entry.published ?? {})) {
+        if (entry.disputed && Object.hasOwn(DISPUTED, `${entry.id} ${key}`)) continue;
         const units = ONE_UNIT_OFF.includes(`${entry.id} ${key}`) ? 1 : 0.5;
         const absolute = units * 10 ** -digitsOf(entry, key) * (1 + 1e-9);
         expectClose(numberOf(actual[key]), printed, { absolute }, `${entry.id} ${key} as printed`);

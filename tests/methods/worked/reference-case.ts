@@ -14,6 +14,7 @@ export interface ReferenceCase {
   };
   readonly citation?: string;
   readonly memory: boolean;
+  readonly disputed?: boolean;
 }
 
 /** What this project makes of a case: the same keys as `expected`. */
