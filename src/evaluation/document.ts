@@ -1,6 +1,10 @@
 import * as v from "valibot";
 import { KitSchema } from "../records/kit.ts";
 import { StudySchema } from "../records/study.ts";
+import { AgreementSchema, ManyReadersSchema, RereadSchema } from "./schema/agreement.ts";
+import { ClusteredSchema } from "./schema/clusters.ts";
+import { ComparisonSchema } from "./schema/comparison.ts";
+import { AssuranceSchema, DecisionSchema, TruePrevalenceSchema } from "./schema/decision.ts";
 import { Count, Notes, Proportion } from "./schema/parts.ts";
 import {
   AccuracySchema,
@@ -97,7 +101,7 @@ export const EvaluationSchema = v.strictObject({
     methods: v.array(v.strictObject({ id: v.string(), version: Count })),
   }),
   study: StudySchema,
-  kit: KitSchema,
+  kits: v.pipe(v.array(KitSchema), v.minLength(1), v.description("the main kit first")),
   answers: v.array(AnswerSchema),
   alarms: v.array(AlarmSchema),
   participants: ParticipantsSchema,
@@ -110,6 +114,14 @@ export const EvaluationSchema = v.strictObject({
   predictive: v.array(PredictiveSchema),
   readingTime: v.array(ReadingTimeSchema),
   interpretations: v.array(InterpretationSchema),
+  rereadings: v.array(RereadSchema),
+  agreement: v.array(AgreementSchema),
+  manyReaders: v.array(ManyReadersSchema),
+  comparisons: v.array(ComparisonSchema),
+  clustered: v.array(ClusteredSchema),
+  decision: v.nullable(DecisionSchema),
+  assurance: v.array(AssuranceSchema),
+  truePrevalence: v.array(TruePrevalenceSchema),
   notes: Notes,
 });
 
@@ -123,3 +135,11 @@ export type Subgroup = Evaluation["subgroups"][number];
 export type Predictive = Evaluation["predictive"][number];
 export type ReadingTime = Evaluation["readingTime"][number];
 export type Interpretation = Evaluation["interpretations"][number];
+export type Reread = Evaluation["rereadings"][number];
+export type Agreement = Evaluation["agreement"][number];
+export type ManyReaders = Evaluation["manyReaders"][number];
+export type Comparison = Evaluation["comparisons"][number];
+export type Clustered = Evaluation["clustered"][number];
+export type Decision = NonNullable<Evaluation["decision"]>;
+export type Assurance = Evaluation["assurance"][number];
+export type TruePrevalence = Evaluation["truePrevalence"][number];

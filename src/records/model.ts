@@ -53,6 +53,7 @@ export interface DeviceResult {
   readonly visit: number;
   readonly specimen: string;
   readonly analyte: string;
+  readonly kit: string;
   readonly reader: string;
   readonly method: ReadingMethod;
   readonly attempt: number;
@@ -79,6 +80,24 @@ export interface InterpretationCheck {
   readonly derived: RapidResult;
   /** What the first other reader's lines give; `null` without one. */
   readonly other: RapidResult | null;
+}
+
+/** One reader's first and second reading of the same device. */
+export interface Reread {
+  readonly device: string;
+  readonly person: string;
+  readonly analyte: string;
+  readonly kit: string;
+  readonly specimen: string;
+  readonly reader: string;
+  readonly first: ReadAt;
+  readonly second: ReadAt;
+}
+
+export interface ReadAt {
+  readonly result: RapidResult;
+  readonly window: WindowStatus;
+  readonly minutes: number | null;
 }
 
 /** One person's (or `weight` people's) rapid result beside the reference status of one analyte. */
@@ -113,6 +132,7 @@ export interface SetAside {
  */
 export interface PairedSet {
   readonly analyte: string;
+  readonly kit: string;
   readonly specimen: string;
   /** Reader id, `consensus`, or `recorded` for result-level and count records. */
   readonly reader: string;
@@ -149,12 +169,14 @@ export interface Alarm {
 /** Everything read from a study folder. */
 export interface StudyRecords {
   readonly study: Study;
-  readonly kit: Kit;
+  /** The main kit first. */
+  readonly kits: readonly Kit[];
   readonly issues: readonly RowIssue[];
   readonly ledger: readonly TableLedger[];
   /** Empty for counts. */
   readonly results: readonly DeviceResult[];
   readonly interpretations: readonly InterpretationCheck[];
+  readonly rereadings: readonly Reread[];
   readonly sets: readonly PairedSet[];
   readonly alarms: readonly Alarm[];
   readonly totals: RecordTotals;

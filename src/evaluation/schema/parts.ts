@@ -25,9 +25,10 @@ export const WINDOW_TREATMENTS = ["keep", "set_aside", "invalid"] as const;
 export const WindowTreatment = v.picklist(WINDOW_TREATMENTS);
 export const Measure = v.picklist(["sensitivity", "specificity", "invalid_rate"]);
 
-/** Which people's results: one analyte, one specimen type, one reader. */
+/** Which people's results: one analyte, one kit, one specimen type, one reader. */
 export const Cell = {
   analyte: v.string(),
+  kit: v.string(),
   specimen: v.string(),
   reader: v.string(),
 };

@@ -189,6 +189,19 @@ export const ReadingTimeSchema = v.strictObject({
     }),
   ),
   treatments: v.array(v.strictObject({ treatment: WindowTreatment, ...SensitivitySpecificity })),
+  /** Outside (early, late, or both) against inside the window: different people, so no proof of cause. */
+  differences: v.array(
+    v.strictObject({
+      outside: v.picklist(["early", "late", "outside"]),
+      measure: v.picklist(["sensitivity", "specificity"]),
+      difference: Estimate,
+      pValue: Real,
+    }),
+  ),
+  /** Both measures by minutes, in the bands that hold enough people. */
+  byMinutes: v.array(
+    v.strictObject({ from: v.number(), to: v.number(), people: Count, ...SensitivitySpecificity }),
+  ),
   /** Readings whose whole minutes end in 0 or 5; about a fifth is expected without digit preference. */
   roundedMinutes: Proportion,
   notes: Notes,
