@@ -15,6 +15,9 @@ import { clustersProportion } from "./clusters/proportion.ts";
 import { paired } from "./comparison/paired.ts";
 import { pairedPredictiveValues } from "./comparison/paired-predictive-values.ts";
 import { unpaired } from "./comparison/unpaired.ts";
+import { decisionAssurance } from "./decision/assurance.ts";
+import { decisionFamily } from "./decision/family.ts";
+import { decisionJoint } from "./decision/joint.ts";
 import { atPrevalence } from "./predictive/at-prevalence.ts";
 import { expectedCounts } from "./predictive/expected-counts.ts";
 import { lowestPrevalence } from "./predictive/lowest-prevalence.ts";
@@ -62,6 +65,9 @@ export const catalogue: readonly Method[] = [
   kappa,
   chanceCorrected,
   manyReaders,
+  decisionFamily,
+  decisionAssurance,
+  decisionJoint,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

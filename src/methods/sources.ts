@@ -26,8 +26,14 @@ export const sources = {
   armitage1955: recalled(
     "Armitage P. Tests for linear trends in proportions and frequencies. Biometrics 1955;11:375-386",
   ),
+  benjamini1995: recalled(
+    "Benjamini Y, Hochberg Y. Controlling the false discovery rate: a practical and powerful approach to multiple testing. Journal of the Royal Statistical Society B 1995;57:289-300",
+  ),
   bennett1954: recalled(
     "Bennett EM, Alpert R, Goldstein AC. Communications through limited-response questioning. Public Opinion Quarterly 1954;18:303-308",
+  ),
+  berger1982: recalled(
+    "Berger RL. Multiparameter hypothesis testing and acceptance sampling. Technometrics 1982;24:295-300",
   ),
   blaker2000: recalled(
     "Blaker H. Confidence curves and improved exact confidence intervals for discrete distributions. Canadian Journal of Statistics 2000;28:783-798",
@@ -98,6 +104,9 @@ export const sources = {
   fleiss1981kappa: recalled(
     "Fleiss JL. Statistical Methods for Rates and Proportions, 2nd ed. Wiley 1981, chapter 13",
   ),
+  frechet1951: recalled(
+    "Fréchet M. Sur les tableaux de corrélation dont les marges sont données. Annales de l'Université de Lyon 1951;A14:53-77",
+  ),
   freeman1951: recalled(
     "Freeman GH, Halton JH. Note on an exact treatment of contingency, goodness of fit and other problems of significance. Biometrika 1951;38:141-149",
   ),
@@ -105,6 +114,9 @@ export const sources = {
     "Gwet KL. Computing inter-rater reliability and its variance in the presence of high agreement. British Journal of Mathematical and Statistical Psychology 2008;61:29-48",
   ),
   gwet2014: recalled("Gwet KL. Handbook of Inter-Rater Reliability, 4th ed. Advanced Analytics 2014"),
+  holm1979: recalled(
+    "Holm S. A simple sequentially rejective multiple test procedure. Scandinavian Journal of Statistics 1979;6:65-70",
+  ),
   jaeschke1994: recalled(
     "Jaeschke R, Guyatt GH, Sackett DL. Users' guides to the medical literature III.B: how to use an article about a diagnostic test. JAMA 1994;271:703-707",
   ),
@@ -157,6 +169,9 @@ export const sources = {
   obuchowski1998: recalled(
     "Obuchowski NA. On the comparison of correlated proportions for clustered data. Statistics in Medicine 1998;17:1495-1507",
   ),
+  ohagan2005: recalled(
+    "O'Hagan A, Stevens JW, Campbell MJ. Assurance in clinical trial design. Pharmaceutical Statistics 2005;4:187-201",
+  ),
   pepe2003: recalled(
     "Pepe MS. The Statistical Evaluation of Medical Tests for Classification and Prediction. Oxford University Press 2003",
   ),
@@ -184,6 +199,9 @@ export const sources = {
   ),
   simel1991: recalled(
     "Simel DL, Samsa GP, Matchar DB. Likelihood ratios with confidence: sample size estimation for diagnostic test studies. Journal of Clinical Epidemiology 1991;44:763-770",
+  ),
+  spiegelhalter1986: recalled(
+    "Spiegelhalter DJ, Freedman LS. A predictive approach to selecting the size of a clinical trial, based on subjective clinical opinion. Statistics in Medicine 1986;5:1-13",
   ),
   spiegelhalter2005: recalled(
     "Spiegelhalter DJ. Funnel plots for comparing institutional performance. Statistics in Medicine 2005;24:1185-1202, appendix A.1",

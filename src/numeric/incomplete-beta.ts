@@ -36,11 +36,15 @@ export function betaTail(a: number, b: number, x: number, y: number, tail: Tail)
   if (hasSmallShape(b, a, y)) return smallShapeTail(b, a, y, otherTail(tail));
   const excess = betaExcess(a, b, x, y);
   const kernel = Math.exp(logBetaKernel(a, b, logBetaScale(a, b), x, y, excess));
-  const below = excess <= 0;
-  const fraction = below
+  const small = kernel === 0 ? 0 : kernel * nearFraction(a, b, x, y, excess);
+  return excess <= 0 === (tail === "lower") ? small : 1 - small;
+}
+
+/** The continued fraction of the tail on the near side of the mean. */
+function nearFraction(a: number, b: number, x: number, y: number, excess: number): number {
+  return excess <= 0
     ? betaFraction(a, b, x, y, -excess, TOLERANCE)
     : betaFraction(b, a, y, x, excess, TOLERANCE);
-  return below === (tail === "lower") ? kernel * fraction : 1 - kernel * fraction;
 }
 
 /**
