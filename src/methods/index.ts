@@ -23,6 +23,7 @@ import { expectedCounts } from "./predictive/expected-counts.ts";
 import { lowestPrevalence } from "./predictive/lowest-prevalence.ts";
 import { overPrevalences } from "./predictive/over-prevalences.ts";
 import { uncertainPrevalence } from "./predictive/uncertain-prevalence.ts";
+import { prevalenceTrue } from "./prevalence/true.ts";
 import { coverage } from "./proportion/coverage.ts";
 import { criterion } from "./proportion/criterion.ts";
 import { exactTest } from "./proportion/exact-test.ts";
@@ -68,6 +69,7 @@ export const catalogue: readonly Method[] = [
   decisionFamily,
   decisionAssurance,
   decisionJoint,
+  prevalenceTrue,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

@@ -133,6 +133,9 @@ export const sources = {
   landis1977: recalled(
     "Landis JR, Koch GG. The measurement of observer agreement for categorical data. Biometrics 1977;33:159-174",
   ),
+  lang2014: recalled(
+    "Lang Z, Reiczigel J. Confidence limits for prevalence of disease adjusted for estimated sensitivity and specificity. Preventive Veterinary Medicine 2014;113:13-22",
+  ),
   leisenring2000: recalled(
     "Leisenring W, Alonzo T, Pepe MS. Comparisons of predictive values of binary medical diagnostic tests for paired designs. Biometrics 2000;56:345-351",
   ),
@@ -187,8 +190,14 @@ export const sources = {
   rao1992: recalled(
     "Rao JNK, Scott AJ. A simple method for the analysis of clustered binary data. Biometrics 1992;48:577-585",
   ),
+  reiczigel2010: recalled(
+    "Reiczigel J, Földi J, Ózsvári L. Exact confidence limits for prevalence of a disease with an imperfect diagnostic test. Epidemiology and Infection 2010;138:1674-1678",
+  ),
   robins1986: recalled(
     "Robins J, Breslow N, Greenland S. Estimators of the Mantel-Haenszel variance consistent in both sparse data and large-strata limiting models. Biometrics 1986;42:311-323",
+  ),
+  rogan1978: recalled(
+    "Rogan WJ, Gladen B. Estimating prevalence from the results of a screening test. American Journal of Epidemiology 1978;107:71-76",
   ),
   scipy_binomtest: read("SciPy 1.7.1 reference, stats, BinomTestResult.proportion_ci, example on the page"),
   scott1955: recalled(

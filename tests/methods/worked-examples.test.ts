@@ -2,8 +2,11 @@ import { describe, expect, it } from "vitest";
 import { expectClose } from "../tolerance.ts";
 import { accuracyChecks } from "./worked/accuracy.ts";
 import { agreementChecks } from "./worked/agreement.ts";
+import { clustersChecks } from "./worked/clusters.ts";
 import { comparisonChecks } from "./worked/comparison.ts";
+import { decisionChecks } from "./worked/decision.ts";
 import { predictiveChecks } from "./worked/predictive.ts";
+import { prevalenceChecks } from "./worked/prevalence.ts";
 import { proportionChecks } from "./worked/proportion.ts";
 import { type ReferenceCase, referenceCases } from "./worked/reference-case.ts";
 import { strataChecks } from "./worked/strata.ts";
@@ -20,6 +23,9 @@ const AREAS = [
   "independent proportions",
   "paired proportions",
   "agreement",
+  "clustered data",
+  "multiplicity and bootstrap",
+  "true prevalence",
 ];
 
 const CHECKS = {
@@ -29,6 +35,9 @@ const CHECKS = {
   ...strataChecks,
   ...comparisonChecks,
   ...agreementChecks,
+  ...clustersChecks,
+  ...decisionChecks,
+  ...prevalenceChecks,
 };
 
 /** Cases not checked, each with its reason. */
