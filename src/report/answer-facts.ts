@@ -1,6 +1,6 @@
 import type { Answer } from "../evaluation/document.ts";
 import type { Report } from "./context.ts";
-import { analyteTitle, specimenTitle, termsOf, toldReader } from "./names.ts";
+import { analyteTitle, kitTitle, specimenTitle, termsOf, toldReader } from "./names.ts";
 import type { AnswerFacts, VerdictGroup } from "./words/en/answer.ts";
 
 /** What a criterion's measure is called. */
@@ -14,6 +14,11 @@ function unusualSpecimen(report: Report, type: string): string | null {
   return report.evaluation.study.specimens[0]?.type === type ? null : specimenTitle(report, type);
 }
 
+/** The kit where it is not the study's main one. */
+function unusualKit(report: Report, id: string): string | null {
+  return report.evaluation.kits[0]?.id === id ? null : kitTitle(report, id);
+}
+
 /** "Anti-HCV sensitivity on fingerstick blood". */
 export function nameOf(report: Report, answer: Answer): string {
   const { words } = report;
@@ -21,6 +26,7 @@ export function nameOf(report: Report, answer: Answer): string {
     analyteTitle(report, answer.analyte),
     measureWord(report, answer),
     unusualSpecimen(report, answer.specimen),
+    unusualKit(report, answer.kit),
   );
   const reader = toldReader(report, answer.reader);
   return reader === null ? name : `${name} (${reader})`;

@@ -1,7 +1,7 @@
 import type { Accuracy, Answer } from "../evaluation/document.ts";
 import { measureWord, sentencesOf } from "./answer-facts.ts";
 import type { Report } from "./context.ts";
-import { analyteTitle, termsOf, toldReader, toldSpecimen } from "./names.ts";
+import { analyteTitle, type Cell, termsOf, toldKit, toldReader, toldSpecimen } from "./names.ts";
 
 /** One line of the answer: a measure, its estimate, and the criterion where there is one. */
 export interface AnswerRow {
@@ -38,9 +38,13 @@ export function answerGroups(report: Report): AnswerGroup[] {
   }));
 }
 
-/** Specimen and reader, where the study has several. */
-function placeOf(report: Report, cell: { specimen: string; reader: string }): string | null {
-  const parts = [toldSpecimen(report, cell.specimen), toldReader(report, cell.reader)];
+/** Kit, specimen and reader, where the study has several. */
+function placeOf(report: Report, cell: Cell): string | null {
+  const parts = [
+    toldKit(report, cell.kit),
+    toldSpecimen(report, cell.specimen),
+    toldReader(report, cell.reader),
+  ];
   return parts.filter((part) => part !== null).join(", ") || null;
 }
 

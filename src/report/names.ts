@@ -4,9 +4,10 @@ import type { Words } from "./words/en.ts";
 
 type Analyte = Evaluation["study"]["analytes"][number];
 
-/** One analyte, specimen type and reader: what a table or figure is about. */
+/** One analyte, kit, specimen type and reader: what a table or figure is about. */
 export interface Cell {
   readonly analyte: string;
+  readonly kit: string;
   readonly specimen: string;
   readonly reader: string;
 }
@@ -46,16 +47,32 @@ export function toldSpecimen(report: Report, type: string): string | null {
   return report.evaluation.study.specimens.length > 1 ? specimenTitle(report, type) : null;
 }
 
+/** A kit by the first words of its title, or by all of them where the first do not tell it apart. */
+export function kitTitle(report: Report, id: string): string {
+  const { kits } = report.evaluation;
+  const title = kits.find((kit) => kit.id === id)?.title;
+  if (title === undefined) return id;
+  const short = (text: string) => text.split(/[,;(]/)[0]?.trim() ?? text;
+  const alike = kits.filter((kit) => short(kit.title) === short(title));
+  return alike.length === 1 && short(title) !== "" ? short(title) : title;
+}
+
+/** The kit's title where the study has several kits, else `null`: it need not be said. */
+export function toldKit(report: Report, id: string): string | null {
+  return report.evaluation.kits.length > 1 ? kitTitle(report, id) : null;
+}
+
 /** The reader where results of several readers stand side by side, else `null`. */
 export function toldReader(report: Report, reader: string): string | null {
   const readers = new Set(report.evaluation.accuracy.map((accuracy) => accuracy.reader));
   return readers.size > 1 ? report.words.general.reader(reader) : null;
 }
 
-/** "HBsAg, venous whole blood". */
+/** "HBsAg, venous whole blood"; with the kit where the study has several. */
 export function cellTitle(report: Report, cell: Cell): string {
   return report.words.general.cell(
     analyteTitle(report, cell.analyte),
+    toldKit(report, cell.kit),
     toldSpecimen(report, cell.specimen),
     toldReader(report, cell.reader),
   );
@@ -78,13 +95,15 @@ export function subjectTitle(report: Report, code: string): string {
   return titled ?? (Object.hasOwn(selections, code) ? worded(selections, code) : code);
 }
 
-/** The first cell of an analyte: primary specimen, primary reader. */
+/** The first cell of an analyte: main kit, primary specimen, primary reader. */
 export function mainCell<Item extends Cell>(items: readonly Item[], analyte: string): Item | undefined {
   return items.find((item) => item.analyte === analyte);
 }
 
+const CELL = ["analyte", "kit", "specimen", "reader"] as const;
+
 export function sameCell(one: Cell, other: Cell): boolean {
-  return one.analyte === other.analyte && one.specimen === other.specimen && one.reader === other.reader;
+  return CELL.every((part) => one[part] === other[part]);
 }
 
 /** A piece of an id or a file name: letters, digits and dashes only. */

@@ -15,7 +15,7 @@ export interface RenderedFigure {
 
 /** The name of the chart of one kind for one cell. */
 export function figureName(kind: "predictive" | "reading-time", cell: Cell): string {
-  return [kind, ...[cell.analyte, cell.specimen, cell.reader].map(slug)].join("-");
+  return [kind, ...[cell.analyte, cell.kit, cell.specimen, cell.reader].map(slug)].join("-");
 }
 
 /**
@@ -63,6 +63,7 @@ export type TimeGroup = readonly [ReadingTime, ...ReadingTime[]];
 /** Analytes read on the same devices have the same times: their histogram is drawn once. */
 export function timeGroups(times: readonly ReadingTime[]): TimeGroup[] {
   const same = (one: ReadingTime, other: ReadingTime) =>
+    one.kit === other.kit &&
     one.specimen === other.specimen &&
     one.reader === other.reader &&
     JSON.stringify([one.people, one.histogram]) === JSON.stringify([other.people, other.histogram]);

@@ -88,6 +88,7 @@ export const READING: Pick<ReadingTime, "window" | "people" | "histogram"> = {
 
 export const FLOW: Flow = {
   analyte: "hbsag",
+  kit: "kit-q",
   specimen: "venous_whole_blood",
   reader: "r1",
   enrolled: 1720,

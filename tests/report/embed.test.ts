@@ -59,9 +59,9 @@ describe("the same evaluation", () => {
     const [one, two] = [await renderReport(evaluation), await renderReport(evaluation, { figures })];
     expect(one).toBe(two);
     expect(figures.map(({ name }) => name)).toEqual([
-      "predictive-hbsag-venous-r1",
-      "predictive-hcv-venous-r1",
-      "reading-time-hbsag-venous-r1",
+      "predictive-hbsag-kit-q-venous-r1",
+      "predictive-hcv-kit-q-venous-r1",
+      "reading-time-hbsag-kit-q-venous-r1",
     ]);
   });
 });

@@ -4,9 +4,12 @@ import type { Study } from "../../src/records/study.ts";
 import { accuracyOf, flowOf, invalidOf, jointOf } from "./sample/analysis.ts";
 import { answersOf } from "./sample/answers.ts";
 import { type CellCounts, sampleCells } from "./sample/cells.ts";
+import { clusteredOf, kitComparison, sampleComparisons, truePrevalenceOf } from "./sample/comparing.ts";
+import { assuranceOf, decisionOf } from "./sample/deciding.ts";
+import { sampleAgreement, sampleManyReaders, sampleRereadings } from "./sample/readers.ts";
 import { sampleAlarms, sampleInterpretations, sampleParticipants, sampleQueries } from "./sample/records.ts";
 import { predictiveOf, readingTimeOf, subgroupsOf } from "./sample/strata.ts";
-import { sampleKit, sampleStudy } from "./sample/study.ts";
+import { sampleKit, sampleStudy, secondKit } from "./sample/study.ts";
 
 const hash = (letters: string) => letters.repeat(64).slice(0, 64);
 
@@ -23,6 +26,9 @@ export function sampleEvaluation(
   cells: readonly CellCounts[] = sampleCells,
 ): Evaluation {
   const venous = cells.filter(({ specimen }) => specimen === "venous");
+  const answers = answersOf(study, cells);
+  const known = <Item extends { analyte: string }>(items: readonly Item[]) =>
+    items.filter(({ analyte }) => study.analytes.some(({ id }) => id === analyte));
   return v.parse(EvaluationSchema, {
     format: "fourfold-evaluation",
     version: 1,
@@ -44,8 +50,8 @@ export function sampleEvaluation(
       ],
     },
     study,
-    kit: sampleKit,
-    answers: answersOf(study, cells),
+    kits: [sampleKit],
+    answers,
     alarms: sampleAlarms,
     participants: sampleParticipants,
     flows: cells.map(flowOf),
@@ -56,9 +62,15 @@ export function sampleEvaluation(
     subgroups: venous.flatMap(subgroupsOf),
     predictive: venous.map(predictiveOf),
     readingTime: venous.map(readingTimeOf),
-    interpretations: sampleInterpretations.filter(({ analyte }) =>
-      study.analytes.some(({ id }) => id === analyte),
-    ),
+    interpretations: known(sampleInterpretations),
+    rereadings: known(sampleRereadings),
+    agreement: known(sampleAgreement),
+    manyReaders: known(sampleManyReaders),
+    comparisons: known(sampleComparisons),
+    clustered: venous.flatMap(clusteredOf),
+    decision: decisionOf(answers, study.decision.control),
+    assurance: assuranceOf(answers),
+    truePrevalence: venous.flatMap(truePrevalenceOf),
     notes: [],
   });
 }
@@ -102,6 +114,26 @@ export function singleAnalyteEvaluation(): Evaluation {
   return evaluation;
 }
 
+/** Two kits side by side on the same people; the second kit has no lines of its own. */
+export function twoKitsEvaluation(): Evaluation {
+  const second = sampleCells
+    .filter(({ analyte, specimen }) => analyte === "hbsag" && specimen === "venous")
+    .map((cell) => ({ ...cell, kit: "kit-p" }));
+  const criterion = sampleStudy.criteria.filter(({ id }) => id === "hbsag-se");
+  const criteria = [
+    ...sampleStudy.criteria,
+    ...criterion.map((one) => ({ ...one, id: "p-se", kit: "kit-p" })),
+  ];
+  const { kit: _, ...rest } = sampleStudy;
+  const study: Study = { ...rest, kits: ["kit.yaml", "kit-p.yaml"], criteria, decision: { control: "holm" } };
+  const evaluation = sampleEvaluation(study, [...sampleCells, ...second]);
+  return v.parse(EvaluationSchema, {
+    ...evaluation,
+    kits: [sampleKit, secondKit],
+    comparisons: [kitComparison, ...evaluation.comparisons],
+  });
+}
+
 /** As a table of counts gives it: no devices, readers, times, sites or repeats are known. */
 export function countsEvaluation(): Evaluation {
   const evaluation = structuredClone(evaluationWithoutCriteria());
@@ -121,7 +153,19 @@ export function countsEvaluation(): Evaluation {
     bySite: [],
     lineWithoutControl: 0,
   });
-  return { ...evaluation, alarms: [], readingTime: [], interpretations: [], joint: [], subgroups: [] };
+  return {
+    ...evaluation,
+    alarms: [],
+    readingTime: [],
+    interpretations: [],
+    joint: [],
+    subgroups: [],
+    rereadings: [],
+    agreement: [],
+    manyReaders: [],
+    comparisons: [],
+    clustered: [],
+  };
 }
 
 /** A study folder whose tables hold no person at all. */
@@ -184,6 +228,14 @@ export function emptyEvaluation(): Evaluation {
     predictive: [],
     readingTime: [],
     interpretations: [],
+    rereadings: [],
+    agreement: [],
+    manyReaders: [],
+    comparisons: [],
+    clustered: [],
+    decision: null,
+    assurance: [],
+    truePrevalence: [],
   });
 }
 

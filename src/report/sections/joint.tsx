@@ -1,7 +1,7 @@
 import type { Joint as JointOf } from "../../evaluation/document.ts";
 import type { Report, SectionProps } from "../context.ts";
 import * as formats from "../formats.ts";
-import { analyteTitle, speaksOfAgreement, specimenTitle, toldReader } from "../names.ts";
+import { analyteTitle, speaksOfAgreement, specimenTitle, toldKit, toldReader } from "../names.ts";
 import { Notes } from "../parts/notes.tsx";
 import { Counts, EstimateHead, NumberInterval, PercentInterval, proportionText } from "../parts/numbers.tsx";
 import { Section } from "../parts/section.tsx";
@@ -32,8 +32,11 @@ function JointPart({ report, joint }: PartProps) {
   const { joint: words } = report.words;
   const [first, second] = titlesOf({ report, joint });
   const agreement = agreementOf({ report, joint });
+  const kit = toldKit(report, joint.kit);
   const reader = toldReader(report, joint.reader);
-  const where = [specimenTitle(report, joint.specimen), reader].filter((part) => part !== null).join(", ");
+  const where = [kit, specimenTitle(report, joint.specimen), reader]
+    .filter((part) => part !== null)
+    .join(", ");
   return (
     <div class="part">
       <p>{(agreement ? words.leadAgreement : words.lead)(first, second, where)}</p>

@@ -1,14 +1,13 @@
-import { hasLines } from "../../records/kit.ts";
-import type { SectionProps } from "../context.ts";
+import { hasLines, type Kit } from "../../records/kit.ts";
+import type { Report } from "../context.ts";
 import * as formats from "../formats.ts";
 import { specimenTitle } from "../names.ts";
 import { Facts } from "../parts/facts.tsx";
 
 /** What the instructions for use say of the kit, as the kit file states it. */
-export function KitFacts({ report }: SectionProps) {
+export function KitFacts({ report, kit }: { report: Report; kit: Kit }) {
   const { study: words, codes } = report.words;
   const { facts } = words;
-  const { kit } = report.evaluation;
   const { instrument, source } = kit;
   return (
     <Facts

@@ -24,14 +24,16 @@ export function Methods({ report }: SectionProps) {
 
 function factsOf(report: Report) {
   const { codes, grammar, study: studyWords } = report.words;
-  const { study, kit } = report.evaluation;
+  const { study, kits, clustered, decision } = report.evaluation;
+  const [kit] = kits;
+  const lines = kit !== undefined && hasLines(kit) ? kit : null;
   return {
     level: study.interval.level,
     interval: codes.intervals[study.interval.method],
     shape: study.records.shape,
-    faint: hasLines(kit) ? codes.faint[kit.faint_line] : null,
+    faint: lines === null ? null : codes.faint[lines.faint_line],
     window:
-      kit.reading_window === undefined
+      kit?.reading_window === undefined
         ? null
         : studyWords.minutes(kit.reading_window.from_minutes, kit.reading_window.to_minutes),
     invalid: codes.invalidTreatments[study.treatment.invalid],
@@ -39,6 +41,8 @@ function factsOf(report: Report) {
     repeat: codes.repeats[study.treatment.repeat],
     reader: grammar.sentence(readersText(report)),
     seed: study.seed,
+    clustered: [...new Set(clustered.map(({ cluster }) => cluster))],
+    control: decision?.control ?? "each",
   };
 }
 

@@ -17,9 +17,10 @@ export function Title({ report }: SectionProps) {
 
 function about(report: Report): string[] {
   const { page } = report.words;
-  const { study, kit, participants } = report.evaluation;
+  const { study, kits, participants } = report.evaluation;
+  const kit = report.words.grammar.listed(kits.map(({ title }) => title));
   return [
-    page.kit(kit.title, participants.lots.length, report.words.grammar.listed(participants.lots)),
+    page.kit(kit, participants.lots.length, report.words.grammar.listed(participants.lots)),
     page.enrolled(participants.enrolled),
     ...(participants.devices > 0 ? [page.devices(participants.devices)] : []),
     ...(study.dates === undefined

@@ -30,6 +30,7 @@ export function accuracyOf(cell: CellCounts): Accuracy {
   const half = 1.959963984540054 * Math.sqrt((se * (1 - se)) / positives + (sp * (1 - sp)) / negatives);
   return {
     analyte: cell.analyte,
+    kit: cell.kit,
     specimen: cell.specimen,
     reader: cell.reader,
     crossTabulation: cell.table,
@@ -72,6 +73,7 @@ export function flowOf(cell: CellCounts): Flow {
   ].filter(({ people }) => people > 0);
   return {
     analyte: cell.analyte,
+    kit: cell.kit,
     specimen: cell.specimen,
     reader: cell.reader,
     enrolled: eligible + before.reduce((total, { people }) => total + people, 0),
@@ -111,6 +113,7 @@ export function invalidOf(cell: CellCounts): Invalid {
   const final = sum(cell.table.invalid);
   return {
     analyte: cell.analyte,
+    kit: cell.kit,
     specimen: cell.specimen,
     reader: cell.reader,
     firstAttempt: exact(cell.firstInvalid, flow.tested),
@@ -135,6 +138,7 @@ export function jointOf(specimen: string, table: number[][]): Joint {
   const difference = (whenOtherPositive.value ?? 0) - (whenOtherNegative.value ?? 0);
   return {
     analytes: ["hbsag", "hcv"],
+    kit: "kit-q",
     specimen,
     reader: "R1",
     table,

@@ -44,6 +44,7 @@ function answerOf(criterion: Criterion, study: Study, cell: CellCounts): Answer 
   return {
     criterion: criterion.id,
     analyte: cell.analyte,
+    kit: cell.kit,
     specimen: cell.specimen,
     reader: cell.reader,
     measure: criterion.measure,

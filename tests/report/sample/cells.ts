@@ -3,6 +3,7 @@ import type { Accuracy } from "../../../src/evaluation/document.ts";
 /** People by rapid result and reference status: the invented counts from which all else follows. */
 export interface CellCounts {
   readonly analyte: string;
+  readonly kit: string;
   readonly specimen: string;
   readonly reader: string;
   readonly table: Accuracy["crossTabulation"];
@@ -27,7 +28,7 @@ function cell(
     invalid: row(rows.invalid),
     not_done: row(rows.notDone),
   };
-  return { analyte, specimen, reader: "R1", table, firstInvalid };
+  return { analyte, kit: "kit-q", specimen, reader: "R1", table, firstInvalid };
 }
 
 /** 1,720 eligible people in every cell; 11 (venous) and 19 (fingerstick) without a valid result. */

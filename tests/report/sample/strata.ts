@@ -52,6 +52,7 @@ export function subgroupsOf(cell: CellCounts): Subgroup[] {
   const groups = { site: SITES, lot: LOTS, age: AGES } as const;
   return sampleStudy.strata.map((stratum) => ({
     analyte: cell.analyte,
+    kit: cell.kit,
     specimen: cell.specimen,
     reader: cell.reader,
     stratum: stratum.id,
@@ -99,6 +100,7 @@ export function predictiveOf(cell: CellCounts): Predictive {
   const falsely = flipped(specificity);
   return {
     analyte: cell.analyte,
+    kit: cell.kit,
     specimen: cell.specimen,
     reader: cell.reader,
     programmes: sampleStudy.prevalences.map((programme) => {
@@ -147,6 +149,31 @@ function lowest(target: number, sensitivity: number, specificity: number): numbe
   return odds / (1 + odds);
 }
 
+type Difference = ReadingTime["differences"][number];
+
+/** Limits invented: as far below as above. */
+function difference(
+  outside: Difference["outside"],
+  measure: Difference["measure"],
+  value: number,
+  half: number,
+  pValue: number,
+): Difference {
+  return { outside, measure, difference: { value, lower: value - half, upper: value + half }, pValue };
+}
+
+type Share = readonly [count: number, total: number];
+
+function band(
+  from: number,
+  to: number,
+  people: number,
+  sensitivity: Share,
+  specificity: Share,
+): ReadingTime["byMinutes"][number] {
+  return { from, to, people, sensitivity: exact(...sensitivity), specificity: exact(...specificity) };
+}
+
 export function readingTimeOf(cell: CellCounts): ReadingTime {
   const { sensitivity, specificity } = accuracyOf(cell);
   const share = (measure: { count: number; total: number }, wrong: number, total: number) =>
@@ -159,6 +186,7 @@ export function readingTimeOf(cell: CellCounts): ReadingTime {
   });
   return {
     analyte: cell.analyte,
+    kit: cell.kit,
     specimen: cell.specimen,
     reader: cell.reader,
     window: { from: 15, to: 20 },
@@ -189,6 +217,22 @@ export function readingTimeOf(cell: CellCounts): ReadingTime {
       { treatment: "keep", sensitivity, specificity },
       { treatment: "set_aside", sensitivity: exact(94, 95), specificity: exact(1316, 1322) },
       { treatment: "invalid", ...treated(cell, "set_aside") },
+    ],
+    differences: [
+      difference("early", "sensitivity", -0.101, 0.22, 0.07),
+      difference("early", "specificity", 0.0045, 0.031, 0.98),
+      difference("late", "sensitivity", 0.0105, 0.31, 0.97),
+      difference("late", "specificity", -0.0147, 0.043, 0.21),
+      difference("outside", "sensitivity", -0.048, 0.14, 0.31),
+      difference("outside", "specificity", -0.005, 0.019, 0.47),
+    ],
+    byMinutes: [
+      band(5, 10, 61, [5, 5], [56, 56]),
+      band(10, 15, 57, [3, 4], [51, 51]),
+      band(15, 17, 702, [46, 47], [646, 649]),
+      band(17, 20, 740, [48, 48], [670, 673]),
+      band(20, 30, 76, [6, 6], [68, 69]),
+      band(30, 45, 39, [0, 0], [34, 35]),
     ],
     roundedMinutes: exact(421, 1675),
     notes: [],

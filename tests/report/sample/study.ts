@@ -128,6 +128,7 @@ export const sampleStudy: Study = v.parse(StudySchema, {
       title: "Antenatal care",
       values: { hbsag: 0.045, hcv: 0.008 },
       source: "invented register, 2024",
+      observed: { hbsag: { reactive: 412, tested: 8120 }, hcv: { reactive: 61, tested: 8120 } },
     },
     { id: "outreach", title: "Outreach", values: { hbsag: 0.08, hcv: 0.3 }, source: "invented survey, 2023" },
     { id: "exposure", title: "Blood-exposure clinic", values: { hbsag: 0.02, hcv: 0.012 } },
@@ -144,6 +145,27 @@ export const sampleStudy: Study = v.parse(StudySchema, {
       ordered: ["15-29", "30-49", "50+"],
     },
   ],
+  cluster: "site",
+  comparisons: [
+    {
+      id: "hcv-fingerstick",
+      title: "Fingerstick against venous blood",
+      analyte: "hcv",
+      first: { specimen: "fingerstick" },
+      second: {},
+      margin: 0.05,
+      source: PROTOCOL,
+      entered_on: "2025-07-01",
+    },
+    {
+      id: "hbsag-fingerstick",
+      title: "Fingerstick against venous blood, different people",
+      analyte: "hbsag",
+      first: { specimen: "fingerstick" },
+      second: {},
+    },
+  ],
+  decision: { control: "all_must_pass" },
   treatment: { invalid: "set_aside", outside_window: "keep", repeat: "last" },
   interval: { method: "clopper_pearson", level: 0.95 },
   seed: 20260401,
@@ -194,4 +216,14 @@ export const sampleKit: Kit = v.parse(KitSchema, {
     version: "cut-offs 3",
   },
   source: { title: "Kit Q, instructions for use", version: "4", page: "2-6" },
+});
+
+/** Another kit, without lines: an instrument gives its result. */
+export const secondKit: Kit = v.parse(KitSchema, {
+  format: "fourfold-kit/1",
+  id: "kit-p",
+  title: "Kit P, single cassette (invented)",
+  specimens: [{ type: "venous" }],
+  repeat: { max_attempts: 1 },
+  source: { title: "Kit P, instructions for use", version: "1" },
 });

@@ -135,8 +135,8 @@ export const typed = {
 };
 
 export const general = {
-  cell: (analyte: string, specimen: string | null, reader: string | null) =>
-    [analyte, specimen, reader].filter((part) => part !== null).join(", "),
+  cell: (analyte: string, kit: string | null, specimen: string | null, reader: string | null) =>
+    [analyte, kit, specimen, reader].filter((part) => part !== null).join(", "),
   reader: (reader: string) =>
     reader === "consensus"
       ? "consensus of readers"

@@ -134,8 +134,12 @@ export const answer = {
   criterion: (direction: "at_least" | "at_most", threshold: number) =>
     `${direction === "at_least" ? "≥" : "≤"}${THIN}${statedPercent(threshold)}`,
   invalidRate: "invalid results",
-  nameInSentence: (analyte: string, measure: string, specimen: string | null) =>
-    specimen === null ? `${analyte} ${measure}` : `${analyte} ${measure} on ${specimen}`,
+  nameInSentence: (analyte: string, measure: string, specimen: string | null, kit: string | null) =>
+    [
+      `${analyte} ${measure}`,
+      kit === null ? "" : ` of ${kit}`,
+      specimen === null ? "" : ` on ${specimen}`,
+    ].join(""),
   plain(facts: AnswerFacts): string {
     if (facts.verdict === "not_estimable") return "No estimate is possible from these data.";
     return `${sentence(counts(facts))}; ${place(facts)}.`;

@@ -1,4 +1,5 @@
 import { statedPercent, THIN } from "../../formats.ts";
+import { listed } from "./plural.ts";
 
 export interface MethodFacts {
   readonly level: number;
@@ -13,6 +14,25 @@ export interface MethodFacts {
   readonly repeat: string;
   readonly reader: string;
   readonly seed: number;
+  /** Titles of the strata within which people are alike, where intervals allow for them. */
+  readonly clustered: readonly string[];
+  readonly control: "each" | "all_must_pass" | "holm" | "fixed_sequence";
+}
+
+/** Why, and whether, several criteria together are judged more strictly than one. */
+const CONTROL: Readonly<Record<MethodFacts["control"], string>> = {
+  each: "Each is judged by itself: where a kit must meet all of them no adjustment is needed, where meeting any one would do it would be.",
+  all_must_pass:
+    "The kit must meet every primary criterion; each is then judged at the full level, and no adjustment is needed.",
+  holm: "Any primary criterion that is met counts for itself, so the error is shared among them by Holm's step-down procedure.",
+  fixed_sequence:
+    "The primary criteria are judged in the order stated beforehand, each at the full level, until the first that is not shown.",
+};
+
+function clusters({ clustered }: MethodFacts): string {
+  return clustered.length === 0
+    ? "The limits are not adjusted for clusters of people by site or operator."
+    : `These limits take people as independent; intervals that allow for people being alike within a cluster (${listed(clustered)}) stand beside them.`;
 }
 
 export const methods = {
@@ -42,11 +62,11 @@ export const methods = {
     },
     {
       term: "Intervals",
-      text: `Two-sided ${statedPercent(facts.level)}${THIN}% ${facts.interval} intervals for single proportions; the Wilson score interval stands beside them. The limits are not adjusted for clusters of people by site or operator.`,
+      text: `Two-sided ${statedPercent(facts.level)}${THIN}% ${facts.interval} intervals for single proportions; the Wilson score interval stands beside them. ${clusters(facts)}`,
     },
     {
       term: "Verdicts",
-      text: `A criterion is met when the whole interval lies on its right side, which is a one-sided test at ${statedPercent(Number(((1 - facts.level) / 2).toFixed(10)))}${THIN}%. Each is judged by itself: where a kit must meet all of them no adjustment is needed, where meeting any one would do it would be.`,
+      text: `A criterion is met when the whole interval lies on its right side, which is a one-sided test at ${statedPercent(Number(((1 - facts.level) / 2).toFixed(10)))}${THIN}%. Where a criterion has another rule its line says so. ${CONTROL[facts.control]}`,
     },
     {
       term: "Random numbers",

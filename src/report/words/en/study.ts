@@ -2,9 +2,11 @@ import { statedPercent, statedRange, THIN } from "../../formats.ts";
 import { closed, inline, numberWord, sentence } from "./plural.ts";
 
 export const study = {
-  lead: (kit: string, reference: string, analytes: string, sites: number) =>
-    `${kit} was held against the ${reference} for ${analytes}${sites > 0 ? ` at ${numberWord(sites)} ${sites === 1 ? "site" : "sites"}` : ""}. This is what was planned, and what the instructions for use say.`,
+  lead: (kit: string, kits: number, reference: string, analytes: string, sites: number) =>
+    `${kit} ${kits === 1 ? "was" : "were"} held against the ${reference} for ${analytes}${sites > 0 ? ` at ${numberWord(sites)} ${sites === 1 ? "site" : "sites"}` : ""}. This is what was planned, and what the instructions for use say.`,
   kitHeading: "The kit",
+  kitsHeading: "The kits",
+  mainKit: (kit: string) => `${kit} is the main kit: where no other is named, the figures are its own.`,
   studyHeading: "The study",
   referenceHeading: (reference: string) => `The ${reference}`,
   criteriaHeading: "The criteria",
