@@ -12,6 +12,8 @@ import { clustersCompare } from "./clusters/compare.ts";
 import { clustersDesignEffect } from "./clusters/design-effect.ts";
 import { clustersIdealBootstrap } from "./clusters/ideal-bootstrap.ts";
 import { clustersProportion } from "./clusters/proportion.ts";
+import { exactUnconditional } from "./comparison/exact-unconditional.ts";
+import { noninferiority } from "./comparison/noninferiority.ts";
 import { paired } from "./comparison/paired.ts";
 import { pairedPredictiveValues } from "./comparison/paired-predictive-values.ts";
 import { unpaired } from "./comparison/unpaired.ts";
@@ -57,6 +59,8 @@ export const catalogue: readonly Method[] = [
   paired,
   pairedPredictiveValues,
   unpaired,
+  exactUnconditional,
+  noninferiority,
   clustersProportion,
   clustersCompare,
   clustersDesignEffect,

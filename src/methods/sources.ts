@@ -26,6 +26,7 @@ export const sources = {
   armitage1955: recalled(
     "Armitage P. Tests for linear trends in proportions and frequencies. Biometrics 1955;11:375-386",
   ),
+  barnard1947: recalled("Barnard GA. Significance tests for 2 x 2 tables. Biometrika 1947;34:123-138"),
   benjamini1995: recalled(
     "Benjamini Y, Hochberg Y. Controlling the false discovery rate: a practical and powerful approach to multiple testing. Journal of the Royal Statistical Society B 1995;57:289-300",
   ),
@@ -35,6 +36,9 @@ export const sources = {
   berger1982: recalled(
     "Berger RL. Multiparameter hypothesis testing and acceptance sampling. Technometrics 1982;24:295-300",
   ),
+  berger1994: recalled(
+    "Berger RL, Boos DD. P values maximized over a confidence set for the nuisance parameter. Journal of the American Statistical Association 1994;89:1012-1016",
+  ),
   blaker2000: recalled(
     "Blaker H. Confidence curves and improved exact confidence intervals for discrete distributions. Canadian Journal of Statistics 2000;28:783-798",
   ),
@@ -43,6 +47,9 @@ export const sources = {
   ),
   byrt1993: recalled(
     "Byrt T, Bishop J, Carlin JB. Bias, prevalence and kappa. Journal of Clinical Epidemiology 1993;46:423-429",
+  ),
+  chan1999: recalled(
+    "Chan ISF, Zhang Z. Test-based exact confidence intervals for the difference of two binomial proportions. Biometrics 1999;55:1202-1209",
   ),
   cheng1997: recalled(
     "Cheng H, Macaluso M. Comparison of the accuracy of two tests with a confirmatory procedure limited to positive results. Epidemiology 1997;8:104-106",
@@ -78,6 +85,9 @@ export const sources = {
   ),
   fagerland2013: recalled(
     "Fagerland MW, Lydersen S, Laake P. The McNemar test for binary matched-pairs data: mid-p and asymptotic are better than exact conditional. BMC Medical Research Methodology 2013;13:91",
+  ),
+  farrington1990: recalled(
+    "Farrington CP, Manning G. Test statistics and sample size formulae for comparative binomial trials with null hypothesis of non-zero risk difference or non-unity relative risk. Statistics in Medicine 1990;9:1447-1454",
   ),
   fda2007: recalled(
     "US Food and Drug Administration. Statistical guidance on reporting results from studies evaluating diagnostic tests. 2007",
@@ -199,6 +209,7 @@ export const sources = {
   rogan1978: recalled(
     "Rogan WJ, Gladen B. Estimating prevalence from the results of a screening test. American Journal of Epidemiology 1978;107:71-76",
   ),
+  scipy_barnard_exact: read("SciPy 1.10.1 reference, stats.barnard_exact, example on the page"),
   scipy_binomtest: read("SciPy 1.7.1 reference, stats, BinomTestResult.proportion_ci, example on the page"),
   scott1955: recalled(
     "Scott WA. Reliability of content analysis: the case of nominal scale coding. Public Opinion Quarterly 1955;19:321-325",

@@ -1,14 +1,25 @@
 import { plainLogBeta } from "./gamma-function.ts";
 
 /**
- * A first guess of the odds at which the lower tail of a beta distribution is p <= 1/2.
+ * A first guess of the odds at which the lower tail of a beta distribution is p <= 1/2: from an expansion about
+ * the normal distribution for sizeable shapes, else from the first term of a tail near one of the ends.
  *
  * @param logP log(p)
  */
 export function startingOdds(logP: number, a: number, b: number): number {
   const z = roughNormalQuantile(logP);
   const least = Math.min(a, b);
-  if (least < 1 || z * z > 2 * least) return a < b ? oddsNearZero(logP, a, b) : oddsNearOne(logP, a, b);
+  if (least >= 1 && z * z <= 2 * least) return oddsByExpansion(z, a, b);
+  const logB = plainLogBeta(a, b);
+  if (b < 1) {
+    const logY = (Math.log1p(-Math.exp(logP)) + Math.log(b) + logB) / b;
+    if (logY < -0.7 && a * Math.exp(logY) < 0.2) return Math.expm1(-logY);
+  }
+  const logFirst = logP + Math.log(a) + logB;
+  return a < Math.max(b, 1) ? oddsNearZero(logFirst, a, b) : oddsFarBelow(logP, logFirst, a, b);
+}
+
+function oddsByExpansion(z: number, a: number, b: number): number {
   const u = 1 / (a - 0.5);
   const v = 1 / (b - 0.5);
   const variance = u + v - (u * u * u + v * v * v) / 12;
@@ -17,23 +28,19 @@ export function startingOdds(logP: number, a: number, b: number): number {
   return ((a - 0.5) / (b - 0.5)) * Math.exp(shift);
 }
 
-/** From the first two terms of the lower tail, x^a / (a B) (1 + …). */
-function oddsNearZero(logP: number, a: number, b: number): number {
-  const logX = (logP + Math.log(a) + plainLogBeta(a, b)) / a;
+/** From the first two terms of the lower tail, x^a / (a B) (1 + …); 1 where they don't serve. */
+function oddsNearZero(logFirst: number, a: number, b: number): number {
+  const logX = logFirst / a;
+  if (logX > -0.5) return 1;
   const curve = ((b - 1) * Math.exp(logX)) / (a + 1);
   return (curve < 0.5 ? 1 + curve : 1) / Math.expm1(-logX);
 }
 
-/** From the lower tail as x^a y^(b - 1) / (a B); for b < 1 from the upper tail as y^b / (b B) where y is small. */
-function oddsNearOne(logP: number, a: number, b: number): number {
-  const logB = plainLogBeta(a, b);
-  if (b < 1) {
-    const y = Math.exp((Math.log1p(-Math.exp(logP)) + Math.log(b) + logB) / b);
-    if (a * y < 0.2) return (1 - y) / y;
-  }
+/** From the lower tail as x^a (1 - x)^(b - 1) / (a B), for a >= b. */
+function oddsFarBelow(logP: number, logFirst: number, a: number, b: number): number {
   let fall = Math.max(1, -logP);
   for (let step = 0; step < 2; step++) {
-    fall = Math.max(0.3, (b - 1) * Math.log(-Math.expm1(-fall / a)) - logP - Math.log(a) - logB);
+    fall = Math.max(0.3, (b - 1) * Math.log(-Math.expm1(-fall / a)) - logFirst);
   }
   return 1 / Math.expm1(fall / a);
 }

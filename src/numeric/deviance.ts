@@ -6,7 +6,7 @@ const NEAR = 0.4;
  * 2 atanh(s) = 2 s + 2 s^3 (1/3 + s^2/5 + s^4/7 + …), and the bracket is a minimax fit for s^2 up to 1/16
  * (error 2e-17; mpmath 1.3.0). Relative accuracy: a few units in the last place.
  */
-export function logGap(t: number): number {
+function logGap(t: number): number {
   if (t > NEAR || t < -NEAR) return t - Math.log1p(t);
   const s = t / (2 + t);
   const q = s * s;

@@ -34,7 +34,7 @@ const AT_HALVES = [
  *
  * @param x above 0
  */
-export function stirlingCorrection(x: number): number {
+function stirlingCorrection(x: number): number {
   if (x >= STIRLING_FROM) return stirlingSeries(x);
   const atHalf = Number.isInteger(2 * x) ? AT_HALVES[2 * x - 1] : undefined;
   if (atHalf !== undefined) return atHalf;

