@@ -2,11 +2,12 @@ import { lotAlarms } from "./alarms/lots.ts";
 import { verificationAlarms } from "./alarms/verification.ts";
 import type { Gathered } from "./gathered.ts";
 import { issueRule } from "./issue-rules.ts";
-import type { Alarm, TableLedger } from "./model.ts";
+import type { Alarm, PairedSet, TableLedger } from "./model.ts";
 import type { Study } from "./study.ts";
 
 /**
- * Threats to validity that the records themselves show, in a fixed order. An alarm is a fact with its
+ * Threats to validity that the records themselves show, in a fixed order. With several kits, what hangs on
+ * a kit is looked at kit by kit, and the kit is among the subjects. An alarm is a fact with its
  * count; what follows from it is for the reader to judge. Thresholds are rules of our own (common
  * practice, no source), written beside each.
  */
@@ -16,7 +17,7 @@ export function alarmsOf(gathered: Gathered, ledger: readonly TableLedger[], stu
     ...blindingAlarms(gathered),
     ...verificationAlarms(gathered),
     ...sampleAlarms(gathered, study),
-    ...lotAlarms(gathered.devices),
+    ...lotAlarms(gathered),
     ...readingAlarms(gathered),
     ...faultAlarms(gathered, ledger),
   ];
@@ -85,10 +86,22 @@ function sampleAlarms({ sets }: Gathered, study: Study): Alarm[] {
   ];
 }
 
-/** People read outside the window, for the first analyte's sets of the first reader. */
+/** People read outside the window, kit by kit; and typed results that the reader's own lines contradict. */
 function readingAlarms({ sets, interpretations }: Gathered): Alarm[] {
-  const first = sets[0];
-  const looked = sets.filter((set) => set.analyte === first?.analyte && set.reader === first.reader);
+  const kits = [...new Set(sets.map((set) => set.kit))];
+  const wrong = interpretations.filter((check) => check.typed !== check.derived);
+  const readers = [...new Set(wrong.map((check) => check.reader))].sort();
+  return [
+    ...kits.flatMap((kit) => windowAlarm(sets, kit, kits.length > 1 ? [kit] : [])),
+    ...alarm("wrong_typed_results", wrong.length, interpretations.length, readers),
+  ];
+}
+
+/** For the sets of the kit's first analyte and first reader. */
+function windowAlarm(sets: readonly PairedSet[], kit: string, name: readonly string[]): Alarm[] {
+  const ofKit = sets.filter((set) => set.kit === kit);
+  const [first] = ofKit;
+  const looked = ofKit.filter((set) => set.analyte === first?.analyte && set.reader === first.reader);
   let outside = 0;
   let total = 0;
   const specimens: string[] = [];
@@ -99,12 +112,7 @@ function readingAlarms({ sets, interpretations }: Gathered): Alarm[] {
     outside += out.length;
     if (out.length > 0) specimens.push(set.specimen);
   }
-  const wrong = interpretations.filter((check) => check.typed !== check.derived);
-  const readers = [...new Set(wrong.map((check) => check.reader))].sort();
-  return [
-    ...alarm("outside_window", outside, total, specimens),
-    ...alarm("wrong_typed_results", wrong.length, interpretations.length, readers),
-  ];
+  return alarm("outside_window", outside, total, [...name, ...specimens]);
 }
 
 /** Rows set aside for a fault; rows set aside by design (later visits, not eligible, …) are not meant. */

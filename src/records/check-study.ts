@@ -1,7 +1,7 @@
 import { checkAlgorithm } from "./check-algorithm.ts";
+import { readersKnown } from "./comparison-sides.ts";
 import type { IssueLog } from "./issues.ts";
-import { hasLines, type Kit } from "./kit.ts";
-import { suggestion } from "./nearest.ts";
+import { named } from "./named.ts";
 import type { Study } from "./study.ts";
 import { type Fault, fieldPlace, type YamlFile } from "./yaml-file.ts";
 
@@ -16,7 +16,10 @@ export function checkStudy(file: string, read: YamlFile<Study>, issues: IssueLog
   checkUnique(study, fault);
   checkCriteria(study, fault);
   checkPrevalences(study, fault);
+  checkComparisons(study, fault);
   checkStrata(study, fault);
+  checkCluster(study, fault);
+  checkDecision(study, fault);
   checkRecords(study, fault);
   study.analytes.forEach((analyte, index) => {
     const path = ["analytes", index, "reference", "algorithm"];
@@ -32,39 +35,6 @@ export function checkStudy(file: string, read: YamlFile<Study>, issues: IssueLog
   });
 }
 
-/** Faults between study and kit: analytes, specimens. */
-export function checkStudyAgainstKit(file: string, read: YamlFile<Study>, kit: Kit, issues: IssueLog): void {
-  const fault: Fault = (path, expected, received) => {
-    issues.add("unknown_name", fieldPlace(file, path, read.lineOf), expected, received, "value_ignored");
-  };
-  const study = read.value;
-  const shown = kit.lines.flatMap((line) => (line.role === "test" ? [line.analyte] : []));
-  if (hasLines(kit)) {
-    study.analytes.forEach((analyte, index) => {
-      named(["analytes", index, "id"], analyte.id, shown, "an analyte that a line of the kit shows", fault);
-    });
-  } else if (study.records.shape === "lines") {
-    fault(["kit"], "a kit file with lines, since the records are lines", study.kit);
-  }
-  const types = kit.specimens.map((specimen) => specimen.type);
-  study.specimens.forEach((specimen, index) => {
-    named(["specimens", index, "type"], specimen.type, types, "a specimen type of the kit file", fault);
-  });
-  if (study.records.shape !== "lines" || study.records.wide_readings === undefined) return;
-  const lines = kit.lines.map((line) => line.id);
-  for (const line of Object.keys(study.records.wide_readings.lines)) {
-    named(["records", "wide_readings", "lines", line], line, lines, "a line of the kit file", fault);
-  }
-  for (const line of lines) {
-    if (Object.hasOwn(study.records.wide_readings.lines, line)) continue;
-    fault(["records", "wide_readings", "lines"], `a column for the line ${line}`, undefined);
-  }
-}
-
-function named(path: Path, name: string, known: readonly string[], what: string, fault: Fault): void {
-  if (!known.includes(name)) fault(path, `${what}${suggestion(name, known)}`, name);
-}
-
 function checkUnique(study: Study, fault: Fault): void {
   const lists = {
     sites: study.sites.map((site) => site.id),
@@ -74,6 +44,7 @@ function checkUnique(study: Study, fault: Fault): void {
     criteria: study.criteria.map((criterion) => criterion.id),
     prevalences: study.prevalences.map((programme) => programme.id),
     strata: study.strata.map((stratum) => stratum.id),
+    comparisons: study.comparisons.map((comparison) => comparison.id),
   };
   for (const [field, names] of Object.entries(lists)) {
     names.forEach((name, index) => {
@@ -97,9 +68,53 @@ function checkCriteria(study: Study, fault: Fault): void {
 function checkPrevalences(study: Study, fault: Fault): void {
   const analytes = study.analytes.map((analyte) => analyte.id);
   study.prevalences.forEach((programme, index) => {
-    for (const analyte of Object.keys(programme.values)) {
-      named(["prevalences", index, "values", analyte], analyte, analytes, "an analyte of this file", fault);
+    for (const field of ["values", "observed"] as const) {
+      for (const analyte of Object.keys(programme[field] ?? {})) {
+        named(["prevalences", index, field, analyte], analyte, analytes, "an analyte of this file", fault);
+      }
     }
+  });
+}
+
+/** Names of this file in the comparisons; kits, and whether the sides differ, need the kit files. */
+function checkComparisons(study: Study, fault: Fault): void {
+  const analytes = study.analytes.map((analyte) => analyte.id);
+  const specimens = study.specimens.map((specimen) => specimen.type);
+  const readers = readersKnown(study);
+  study.comparisons.forEach((comparison, index) => {
+    const path = ["comparisons", index];
+    named([...path, "analyte"], comparison.analyte, analytes, "an analyte of this file", fault);
+    for (const side of ["first", "second"] as const) {
+      const { specimen, reader } = comparison[side];
+      if (specimen !== undefined) {
+        named([...path, side, "specimen"], specimen, specimens, "a specimen type of this file", fault);
+      }
+      if (reader === undefined || readers === null || readers.includes(reader)) continue;
+      fault([...path, side, "reader"], "no reader: these records name none", reader);
+    }
+  });
+}
+
+/** People of one group are alike: the groups are a stratum's, or each person is one. */
+function checkCluster(study: Study, fault: Fault): void {
+  const strata = study.strata.map((stratum) => stratum.id);
+  study.strata.forEach(({ id }, index) => {
+    if (id === PERSON) fault(["strata", index, "id"], "another name: person stands for people", id);
+  });
+  if (study.cluster === undefined) return;
+  named(["cluster"], study.cluster, [...strata, PERSON], `a stratum of this file, or ${PERSON}`, fault);
+}
+
+const PERSON = "person";
+
+/** The order of judging names each criterion once at most. */
+function checkDecision(study: Study, fault: Fault): void {
+  const criteria = study.criteria.map((criterion) => criterion.id);
+  const order = study.decision.order ?? [];
+  order.forEach((name, index) => {
+    const path = ["decision", "order", index];
+    named(path, name, criteria, "a criterion of this file", fault);
+    if (order.indexOf(name) < index) fault(path, "each criterion once", name);
   });
 }
 
@@ -142,20 +157,7 @@ function checkRecords(study: Study, fault: Fault): void {
   }
   const analytes = study.analytes.map((analyte) => analyte.id);
   if (records.shape === "results") {
-    records.analytes.forEach((mapped, index) => {
-      named(
-        ["records", "analytes", index, "analyte"],
-        mapped.analyte,
-        analytes,
-        "an analyte of this file",
-        fault,
-      );
-    });
-    for (const analyte of analytes) {
-      if (!records.analytes.some((mapped) => mapped.analyte === analyte)) {
-        fault(["records", "analytes"], `the result columns of the analyte ${analyte}`, undefined);
-      }
-    }
+    checkMapped(records.analytes, analytes, fault);
     checkCodes(records.codes.rapid, ["records", "codes", "rapid"], fault);
     checkCodes(records.codes.reference, ["records", "codes", "reference"], fault);
     return;
@@ -165,6 +167,25 @@ function checkRecords(study: Study, fault: Fault): void {
   }
   if (records.columns.specimen === undefined && study.specimens.length > 1) {
     fault(["records", "columns"], "a column for the specimen type, as the study has several", undefined);
+  }
+}
+
+type Mapped = Extract<Study["records"], { shape: "results" }>["analytes"];
+
+/** Every analyte has its columns; kits share the reference column of an analyte, as people have one status. */
+function checkMapped(mapped: Mapped, analytes: readonly string[], fault: Fault): void {
+  mapped.forEach(({ analyte, rapid, reference }, index) => {
+    const path = ["records", "analytes", index];
+    named([...path, "analyte"], analyte, analytes, "an analyte of this file", fault);
+    const taken = mapped.findIndex((entry) => entry.rapid === rapid);
+    if (taken < index) fault([...path, "rapid"], "a result column of its own", rapid);
+    const known = mapped.find((entry) => entry.analyte === analyte)?.reference;
+    if (known === reference) return;
+    fault([...path, "reference"], `one reference column for ${analyte}, ${known} as above`, reference);
+  });
+  for (const analyte of analytes) {
+    if (mapped.some((entry) => entry.analyte === analyte)) continue;
+    fault(["records", "analytes"], `the result columns of the analyte ${analyte}`, undefined);
   }
 }
 

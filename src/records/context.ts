@@ -5,6 +5,7 @@ import type { Study } from "./study.ts";
 /** What every reader of a table needs. */
 export interface Context {
   readonly study: Study;
-  readonly kit: Kit;
+  /** The kits of the study, the main one first. */
+  readonly kits: readonly Kit[];
   readonly issues: IssueLog;
 }

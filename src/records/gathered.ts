@@ -1,4 +1,4 @@
-import type { DeviceResult, InterpretationCheck, PairedSet } from "./model.ts";
+import type { DeviceResult, InterpretationCheck, PairedSet, Reread } from "./model.ts";
 import type { Table } from "./table.ts";
 
 /** What reading one shape of records yields, before ledger, alarms and totals are made of it. */
@@ -7,11 +7,14 @@ export interface Gathered {
   readonly people: { readonly enrolled: number; readonly sites: readonly string[] };
   readonly results: readonly DeviceResult[];
   readonly interpretations: readonly InterpretationCheck[];
+  readonly rereadings: readonly Reread[];
   readonly sets: readonly PairedSet[];
   readonly readings: {
+    /** All that count, second readings too. */
     readonly total: number;
+    /** First readings that were not blinded. */
     readonly notBlinded: number;
-    /** Readings that say whether they were blinded. */
+    /** First readings that say whether they were blinded. */
     readonly blindingStated: number;
   };
   /** First and last day of a result. */
@@ -30,6 +33,7 @@ export interface Gathered {
 
 /** One device that counts, for lots, operators and repeats. */
 export interface UsedDevice {
+  readonly kit: string;
   readonly lot: string | null;
   readonly operator: string | null;
   readonly attempt: number;
@@ -39,6 +43,7 @@ export interface UsedDevice {
 /** Reference tests beyond the algorithm, by whether rapid result and first reference result agreed. */
 export interface Retested {
   readonly analyte: string;
+  readonly kit: string;
   readonly people: number;
   readonly discordant: number;
   readonly retested: number;
@@ -52,6 +57,7 @@ export function noGathered(): Gathered {
     people: { enrolled: 0, sites: [] },
     results: [],
     interpretations: [],
+    rereadings: [],
     sets: [],
     readings: { total: 0, notBlinded: 0, blindingStated: 0 },
     days: null,

@@ -9,7 +9,9 @@ import { StudySchema } from "./study.ts";
  * still have faults that reading finds; what it refuses, reading refuses too.
  */
 export function studyJsonSchema(): JsonSchema {
-  return written(StudySchema, "Fourfold study file", "What was planned: study.yaml of a study folder.");
+  const about = "What was planned: study.yaml of a study folder.";
+  const oneOf = [{ required: ["kit"] }, { required: ["kits"] }];
+  return { ...written(StudySchema, "Fourfold study file", about), oneOf };
 }
 
 /** JSON Schema (draft-07) of a kit file. As `studyJsonSchema`. */

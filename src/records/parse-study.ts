@@ -2,7 +2,7 @@ import { checkStudy } from "./check-study.ts";
 import { type IssueLog, issueLog } from "./issues.ts";
 import type { InputFile } from "./model.ts";
 import type { Parsed } from "./parse-kit.ts";
-import { type Study, StudySchema } from "./study.ts";
+import { kitFilesOf, type Study, StudySchema } from "./study.ts";
 import { readYaml, type YamlFile } from "./yaml-file.ts";
 
 /**
@@ -25,9 +25,9 @@ export function studyFrom(file: InputFile, issues: IssueLog): YamlFile<Study> | 
   return issues.list.length === before ? read : null;
 }
 
-/** The files that a study names, apart from itself: kit file first, then the tables. */
+/** The files that a study names, apart from itself: kit files, the main one first, then the tables. */
 export function neededFiles(study: Study): string[] {
-  return [study.kit, ...tableFiles(study)];
+  return [...kitFilesOf(study), ...tableFiles(study)];
 }
 
 /** The table files that a study names, in the order of the study file. */

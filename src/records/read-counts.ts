@@ -1,9 +1,12 @@
 import { placeOf, texts, wholeNumbers } from "./cells.ts";
 import type { Context } from "./context.ts";
 import { type Gathered, noGathered } from "./gathered.ts";
+import type { IssueRule } from "./issue-rules.ts";
+import { accepts, kitCells } from "./kit-cells.ts";
 import { missingStrata } from "./missing-strata.ts";
 import type { Pair, PairedSet } from "./model.ts";
 import { suggestion } from "./nearest.ts";
+import { rejecter } from "./reject.ts";
 import type { Study } from "./study.ts";
 import { isCounted, setAside, type Table } from "./table.ts";
 import type { OpenTable } from "./tables.ts";
@@ -11,8 +14,8 @@ import type { OpenTable } from "./tables.ts";
 type CountRecords = Extract<Study["records"], { shape: "counts" }>;
 
 /**
- * Reads records that are counts already: each row one fourfold table, of one analyte and specimen
- * type. Rows of the same analyte and specimen add up (sites, say; strata keep them apart).
+ * Reads records that are counts already: each row one fourfold table, of one analyte, kit and
+ * specimen type. Rows of the same three add up (sites, say; strata keep them apart).
  */
 export function readCounts(records: CountRecords, open: OpenTable, context: Context): Gathered | null {
   const names = records.columns;
@@ -21,52 +24,64 @@ export function readCounts(records: CountRecords, open: OpenTable, context: Cont
   const table = open(records.table, { required, optional: strata });
   if (table === null) return null;
   missingStrata(table, context);
+  const cellOf = cellReader(table, records, context);
   const pairsOf = rowReader(table, records, context);
   const cells = new Map<string, Pair[]>();
   for (let row = 0; row < table.lines.length; row++) {
     if (!isCounted(table, row)) continue;
-    const cell = cellOf(table, row, records, context);
+    const cell = cellOf(row);
     const pairs = cell === null ? null : pairsOf(row);
     if (cell !== null && pairs !== null) cells.set(cell, [...(cells.get(cell) ?? []), ...pairs]);
   }
-  const sets = setsOf(cells, context.study);
+  const sets = setsOf(cells, context);
   const enrolled = Math.max(0, ...sets.map((set) => set.pairs.reduce((sum, pair) => sum + pair.weight, 0)));
   return { ...noGathered(), tables: [table], people: { enrolled, sites: [] }, sets };
 }
 
-function setsOf(cells: ReadonlyMap<string, readonly Pair[]>, study: Study): PairedSet[] {
-  return study.analytes.flatMap((analyte) =>
-    study.specimens.flatMap(({ type }): PairedSet[] => {
-      const pairs = cells.get(`${analyte.id}\u0001${type}`);
-      if (pairs === undefined) return [];
-      const who = { reader: "recorded", method: "recorded" as const };
-      return [{ analyte: analyte.id, specimen: type, ...who, pairs, before: [] }];
-    }),
-  );
+function setsOf(cells: ReadonlyMap<string, readonly Pair[]>, { study, kits }: Context): PairedSet[] {
+  return kitCells(study, kits, () => true).flatMap(({ analyte, kit, specimen }): PairedSet[] => {
+    const pairs = cells.get(keyOf(analyte, kit.id, specimen));
+    if (pairs === undefined) return [];
+    const who = { reader: "recorded", method: "recorded" as const };
+    return [{ analyte, kit: kit.id, specimen, ...who, pairs, before: [] }];
+  });
 }
 
-/** Analyte and specimen type of a row; `null`, the row set aside, where the study knows them not. */
-function cellOf(table: Table, row: number, records: CountRecords, { study, issues }: Context): string | null {
-  const analytes = study.analytes.map((analyte) => analyte.id);
-  const specimens = study.specimens.map((specimen) => specimen.type);
-  const pick = (
-    column: string | undefined,
-    known: readonly string[],
-    rule: "unknown_analyte" | "unknown_specimen_type",
-  ): string | null => {
-    if (column === undefined) return known[0] ?? null;
-    const name = texts(table, column)(row) ?? "";
-    const found = known.find((entry) => entry.toLowerCase() === name.toLowerCase());
-    if (found !== undefined) return found;
-    const expected = `one of ${known.join(", ")}${suggestion(name, known)}`;
-    issues.add(rule, placeOf(table, row, column), expected, name, "row_set_aside");
-    setAside(table, row, rule);
-    return null;
+function keyOf(analyte: string, kit: string, specimen: string): string {
+  return `${analyte}\u0001${kit}\u0001${specimen}`;
+}
+
+/** Analyte, kit and specimen type of a row; `null`, the row set aside, where the study knows them not. */
+function cellReader(table: Table, { columns }: CountRecords, { study, kits, issues }: Context) {
+  const reject = rejecter(table, issues);
+  const pick = (column: string | undefined, known: readonly string[], rule: IssueRule) => {
+    const cell = column === undefined ? null : texts(table, column);
+    return (row: number): string | null => {
+      if (cell === null || column === undefined) return known[0] ?? null;
+      const name = cell(row) ?? "";
+      const found = known.find((entry) => entry.toLowerCase() === name.toLowerCase());
+      if (found !== undefined) return found;
+      return reject(row, rule, column, `one of ${known.join(", ")}${suggestion(name, known)}`, name);
+    };
   };
-  const analyte = pick(records.columns.analyte, analytes, "unknown_analyte");
-  const specimen =
-    analyte === null ? null : pick(records.columns.specimen, specimens, "unknown_specimen_type");
-  return specimen === null ? null : `${analyte}\u0001${specimen}`;
+  const analyteOf = pick(columns.analyte, named(study.analytes), "unknown_analyte");
+  const kitOf = pick(columns.kit, named(kits), "unknown_kit");
+  const types = study.specimens.map(({ type }) => type);
+  const specimenOf = pick(columns.specimen, types, "unknown_specimen_type");
+  return (row: number): string | null => {
+    const analyte = analyteOf(row);
+    const id = analyte === null ? null : kitOf(row);
+    const specimen = id === null ? null : specimenOf(row);
+    const kit = kits.find((entry) => entry.id === id);
+    if (analyte === null || kit === undefined || specimen === null) return null;
+    if (accepts(kit, specimen)) return keyOf(analyte, kit.id, specimen);
+    const expected = `a specimen type of ${kit.id}`;
+    return reject(row, "specimen_not_of_kit", columns.specimen ?? "", expected, specimen);
+  };
+}
+
+function named(entries: readonly { readonly id: string }[]): string[] {
+  return entries.map(({ id }) => id);
 }
 
 const CELLS = [

@@ -1,19 +1,21 @@
 import { alarmsOf } from "./alarms.ts";
-import { checkStudyAgainstKit } from "./check-study.ts";
+import { checkStudyAgainstKits } from "./check-kits.ts";
 import type { Gathered } from "./gathered.ts";
 import { type IssueLog, inFileOrder, issueLog } from "./issues.ts";
 import { hasLines, type Kit } from "./kit.ts";
 import { readLines } from "./lines/read-lines.ts";
 import type { InputFile, RowIssue, StudyRecords } from "./model.ts";
+import { suggestion } from "./nearest.ts";
 import { kitFrom } from "./parse-kit.ts";
 import { neededFiles, studyFrom } from "./parse-study.ts";
 import { readCounts } from "./read-counts.ts";
 import { readResults } from "./read-results.ts";
-import type { Study } from "./study.ts";
+import { kitFilesOf, type Study } from "./study.ts";
 import { STUDY_FILE } from "./study-file.ts";
 import { ledgerOf } from "./table.ts";
 import { fileFinder, tableOpener } from "./tables.ts";
 import { totalsOf } from "./totals.ts";
+import { fieldPlace, type YamlFile } from "./yaml-file.ts";
 
 export { parseKit } from "./parse-kit.ts";
 export { neededFiles, parseStudy } from "./parse-study.ts";
@@ -23,32 +25,34 @@ export type ReadStudy =
   | { readonly ok: false; readonly issues: readonly RowIssue[] };
 
 /**
- * Reads a study folder: `study.yaml`, its kit file and the tables it names, as bytes. Faults of the
+ * Reads a study folder: `study.yaml`, its kit files and the tables it names, as bytes. Faults of the
  * data are issues and reading goes on: every row ends as analysed or as set aside with a reason, and
  * every person enrolled is in each paired set or counted before it.
  *
  * @param files names relative to the folder; files that the study does not name are not looked at
- * @returns `ok: false` only where study or kit file cannot be understood, or a table that is needed
+ * @returns `ok: false` only where study or a kit file cannot be understood, or a table that is needed
  *   is missing, cannot be decoded or lacks a column that is needed; never throws for bad data
  */
 export function readStudy(files: readonly InputFile[]): ReadStudy {
   const issues = issueLog();
   const plan = readPlan(files, issues);
   if (plan === null) return { ok: false, issues: issues.list };
-  const { study, kit } = plan;
-  const gathered = readRecords(study, kit, files, issues);
+  const { study, kits } = plan;
+  const gathered = readRecords(plan, files, issues);
   const order = [STUDY_FILE, ...neededFiles(study)];
   if (gathered === null) return { ok: false, issues: inFileOrder(issues.list, order) };
+  checkComparedReaders(plan, gathered, issues);
   const ledger = gathered.tables.map(ledgerOf);
   return {
     ok: true,
     records: {
       study,
-      kit,
+      kits,
       issues: inFileOrder(issues.list, order),
       ledger,
       results: gathered.results,
       interpretations: gathered.interpretations,
+      rereadings: gathered.rereadings,
       sets: gathered.sets,
       alarms: alarmsOf(gathered, ledger, study),
       totals: totalsOf(gathered),
@@ -56,12 +60,19 @@ export function readStudy(files: readonly InputFile[]): ReadStudy {
   };
 }
 
-function readPlan(files: readonly InputFile[], issues: IssueLog): { study: Study; kit: Kit } | null {
+/** Study and kits as understood, the main kit first; `lineOf` says where a field of the study file stands. */
+interface Plan {
+  readonly study: Study;
+  readonly lineOf: YamlFile<Study>["lineOf"];
+  readonly kits: readonly Kit[];
+}
+
+function readPlan(files: readonly InputFile[], issues: IssueLog): Plan | null {
   const find = fileFinder(files);
-  const missing = (name: string) => {
+  const missing = (file: string) => {
     issues.say(
       "missing_file",
-      { file: name, row: null, column: null },
+      { file, row: null, column: null },
       "this file",
       "no such file",
       "row_set_aside",
@@ -72,21 +83,39 @@ function readPlan(files: readonly InputFile[], issues: IssueLog): { study: Study
   if (studyFile === null) return missing(STUDY_FILE);
   const study = studyFrom(studyFile, issues);
   if (study === null) return null;
-  const kitFile = find(study.value.kit);
-  if (kitFile === null) return missing(study.value.kit);
-  const kit = kitFrom(kitFile, issues);
-  if (kit === null) return null;
+  const kits = kitFilesOf(study.value).map((name) => {
+    const file = find(name);
+    return file === null ? missing(name) : kitFrom(file, issues);
+  });
+  const read = kits.flatMap((kit) => (kit === null ? [] : [kit.value]));
+  if (read.length < kits.length) return null;
   const before = issues.list.length;
-  checkStudyAgainstKit(STUDY_FILE, study, kit.value, issues);
-  return issues.list.length === before ? { study: study.value, kit: kit.value } : null;
+  checkStudyAgainstKits(STUDY_FILE, study, read, issues);
+  return issues.list.length === before ? { study: study.value, lineOf: study.lineOf, kits: read } : null;
 }
 
-function readRecords(study: Study, kit: Kit, files: readonly InputFile[], issues: IssueLog): Gathered | null {
-  const context = { study, kit, issues };
+function readRecords({ study, kits }: Plan, files: readonly InputFile[], issues: IssueLog): Gathered | null {
   const open = tableOpener(files, issues);
   const { records } = study;
-  // A kit without lines was refused before, for records of lines.
-  if (records.shape === "lines") return hasLines(kit) ? readLines(records, open, { ...context, kit }) : null;
-  if (records.shape === "results") return readResults(records, open, context);
-  return readCounts(records, open, context);
+  // Kits without lines were refused before, for records of lines.
+  if (records.shape === "lines") {
+    return readLines(records, open, { study, kits: kits.filter(hasLines), issues });
+  }
+  if (records.shape === "results") return readResults(records, open, { study, kits, issues });
+  return readCounts(records, open, { study, kits, issues });
+}
+
+/** Comparisons of readers whom the records don't know; only the records can tell. */
+function checkComparedReaders({ study, lineOf }: Plan, gathered: Gathered, issues: IssueLog): void {
+  if (gathered.results.length === 0) return;
+  study.comparisons.forEach((comparison, index) => {
+    for (const side of ["first", "second"] as const) {
+      const { reader } = comparison[side];
+      const known = new Set(gathered.sets.map((set) => set.reader));
+      if (reader === undefined || known.has(reader)) continue;
+      const place = fieldPlace(STUDY_FILE, ["comparisons", index, side, "reader"], lineOf);
+      const expected = `a reader of the records${suggestion(reader, [...known])}`;
+      issues.add("reader_without_readings", place, expected, reader, "kept");
+    }
+  });
 }

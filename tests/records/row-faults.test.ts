@@ -143,10 +143,14 @@ const FAULTS: readonly [
     [["duplicate_reading", "line_readings", 8]],
   ],
   [
-    "a second reading of the same device by the same reader",
+    "a second reading of the same device by the same reader is none; a third is",
     (t) =>
-      t.line_readings.push(...t.line_readings.slice(0, 3).map((entry) => ({ ...entry, reading_no: "2" }))),
-    [["later_reading", "line_readings", 8]],
+      t.line_readings.push(
+        ...["2", "3"].flatMap((reading_no) =>
+          t.line_readings.slice(0, 3).map((entry) => ({ ...entry, reading_no })),
+        ),
+      ),
+    [["later_reading", "line_readings", 11]],
   ],
   [
     "an unknown code of a line",

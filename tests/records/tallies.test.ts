@@ -23,7 +23,7 @@ function pair(change: Partial<Pair>): Pair {
 }
 
 function setOf(pairs: readonly Pair[], analyte = "A1"): PairedSet {
-  return { analyte, specimen: "venous", reader: "R1", method: "eye", pairs, before: [] };
+  return { analyte, kit: "kit-x", specimen: "venous", reader: "R1", method: "eye", pairs, before: [] };
 }
 
 const plain: Treatment = { invalid: "set_aside", outsideWindow: "keep" };

@@ -1,14 +1,24 @@
-import type { UsedDevice } from "../gathered.ts";
+import type { Gathered, UsedDevice } from "../gathered.ts";
 import type { Alarm } from "../model.ts";
 
 /** From this share on, a lot and a site can no longer be told apart. Rule of our own. */
 const NEARLY_ALL = 0.9;
 
 /**
- * One lot only; or a lot used (nearly) at one site alone, which used (nearly) that lot alone: the
+ * Kit by kit: one lot only; or a lot used (nearly) at one site alone, which used (nearly) that lot alone: the
  * lot's effect and the site's cannot be told apart.
  */
-export function lotAlarms(devices: readonly UsedDevice[]): Alarm[] {
+export function lotAlarms({ sets, devices }: Pick<Gathered, "sets" | "devices">): Alarm[] {
+  const kits = [...new Set(sets.map((set) => set.kit))];
+  return kits.flatMap((kit) => {
+    const ofKit = devices.filter((device) => device.kit === kit);
+    const name = kits.length > 1 ? [kit] : [];
+    return kitAlarms(ofKit).map((alarm) => ({ ...alarm, subjects: [...alarm.subjects, ...name] }));
+  });
+}
+
+/** Of one kit's devices. */
+function kitAlarms(devices: readonly UsedDevice[]): Alarm[] {
   const bothKnown = devices.filter((device) => device.lot !== null);
   const lots = countBy(bothKnown, (device) => device.lot);
   const sites = countBy(bothKnown, (device) => device.site);

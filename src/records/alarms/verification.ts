@@ -1,3 +1,4 @@
+import { firstSets } from "../first-sets.ts";
 import type { Gathered } from "../gathered.ts";
 import type { Alarm, PairedSet } from "../model.ts";
 
@@ -12,11 +13,12 @@ const FEWEST_RETESTED = 5;
 /** Reference done or not depending on the rapid result; further reference tests on those who disagree only. */
 export function verificationAlarms(gathered: Gathered): Alarm[] {
   const alarms: Alarm[] = [];
-  const analytes = new Set(gathered.sets.map((set) => set.analyte));
-  for (const analyte of analytes) {
-    const set = gathered.sets.find((entry) => entry.analyte === analyte);
-    const found = set === undefined ? null : unverified(set);
-    if (found !== null) alarms.push(found);
+  const several = new Set(gathered.sets.map((set) => set.kit)).size > 1;
+  const subjects = ({ analyte, kit }: { readonly analyte: string; readonly kit: string }) =>
+    several ? [analyte, kit] : [analyte];
+  for (const set of firstSets(gathered.sets)) {
+    const found = unverified(set);
+    if (found !== null) alarms.push({ code: "partial_verification", ...found, subjects: subjects(set) });
   }
   for (const entry of gathered.retested) {
     const mostly = entry.retestedDiscordant >= NEARLY_ALL * entry.retested;
@@ -26,13 +28,13 @@ export function verificationAlarms(gathered: Gathered): Alarm[] {
       code: "discrepant_only_retested",
       count: entry.retestedDiscordant,
       total: entry.retested,
-      subjects: [entry.analyte],
+      subjects: subjects(entry),
     });
   }
   return alarms;
 }
 
-function unverified(set: PairedSet): Alarm | null {
+function unverified(set: PairedSet): Pick<Alarm, "count" | "total"> | null {
   const people = { reactive: 0, nonreactive: 0 };
   const without = { reactive: 0, nonreactive: 0 };
   for (const { rapid, reference, weight } of set.pairs) {
@@ -44,6 +46,5 @@ function unverified(set: PairedSet): Alarm | null {
   const apart = Math.abs(without.reactive / people.reactive - without.nonreactive / people.nonreactive);
   const count = without.reactive + without.nonreactive;
   if (apart < SHARE_APART || count < FEWEST_UNVERIFIED) return null;
-  const total = people.reactive + people.nonreactive;
-  return { code: "partial_verification", count, total, subjects: [set.analyte] };
+  return { count, total: people.reactive + people.nonreactive };
 }

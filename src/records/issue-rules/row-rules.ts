@@ -63,7 +63,7 @@ export const ROW_RULES = {
   ),
   later_reading: rule(
     "note",
-    "a later reading of the same device by the same reader; the first reading counts",
+    "a later reading of the same device by the same reader; the first reading counts, and only the second is compared with it",
     "nothing need be done",
   ),
   duplicate_reference: rule(
@@ -129,7 +129,7 @@ export const ROW_RULES = {
   ),
   unknown_kit: rule(
     "error",
-    "the row belongs to another kit than the study's",
+    "the row belongs to a kit that the study file does not name",
     "correct the kit, or take the row out",
   ),
   unknown_line: rule("error", "the kit file has no such line", "correct the line, or add it to the kit file"),
@@ -191,15 +191,15 @@ export const ROW_RULES = {
     "the reference algorithm does not say what this result leads to; the status is indeterminate",
     "add the result to leads_to in the study file",
   ),
-  repeat_without_invalid: rule(
+  pregnant_man: rule(
     "warning",
-    "a device was repeated although the first result was valid; the first counts",
-    "check the attempt number; repeats are for invalid results",
+    "a male participant is entered as pregnant",
+    "correct one of the two entries",
   ),
-  too_many_attempts: rule(
+  reader_without_readings: rule(
     "warning",
-    "more devices were used on the specimen than the kit file allows; the row is not analysed",
-    "check the attempt number",
+    "a comparison names a reader of whom there is no reading",
+    "correct the reader in the study file, or add the readings",
   ),
   second_result: rule(
     "warning",
@@ -210,71 +210,6 @@ export const ROW_RULES = {
     "note",
     "a later visit of the same person; the first visit counts",
     "nothing need be done",
-  ),
-  drops_out_of_range: rule(
-    "warning",
-    "the number of buffer drops is outside what the kit file allows",
-    "check the entry; if right, it is a deviation from the instructions",
-  ),
-  volume_out_of_range: rule(
-    "warning",
-    "the specimen volume is outside what the kit file allows",
-    "check the entry; if right, it is a deviation from the instructions",
-  ),
-  fahrenheit: rule(
-    "warning",
-    "a room temperature above 60 °C: was it entered in degrees Fahrenheit?",
-    "write degrees Celsius",
-  ),
-  temperature_out_of_range: rule(
-    "note",
-    "the room temperature is outside the kit's working range",
-    "check the entry; if right, it is a deviation from the instructions",
-  ),
-  expired_lot: rule(
-    "warning",
-    "the device was used after its lot had expired",
-    "check the dates; if right, it is a deviation that the report must name",
-  ),
-  untrained_operator: rule(
-    "warning",
-    "the operator used the device before the day of training",
-    "check the dates; if right, it is a deviation that the report must name",
-  ),
-  pregnant_man: rule(
-    "warning",
-    "a male participant is entered as pregnant",
-    "correct one of the two entries",
-  ),
-  typed_reactive_without_control: rule(
-    "warning",
-    "the result was typed as reactive although the control line was absent: by the instructions it is invalid",
-    "nothing need be done to the data: the result is derived from the lines; retrain the reader",
-  ),
-  typed_result_differs: rule(
-    "note",
-    "the typed result is not what the reader's own lines give by the kit file",
-    "nothing need be done to the data: the result is derived from the lines",
-  ),
-  recorded_invalid_but_lines_valid: rule(
-    "warning",
-    "the device was recorded as invalid although its lines give a valid result; it counts as invalid",
-    "take the invalid reason out if the device was sound",
-  ),
-  missing_invalid_reason: rule(
-    "note",
-    "the lines give an invalid result and no reason was recorded",
-    "fill in invalid_reason",
-  ),
-  typed_without_lines: rule(
-    "warning",
-    "a result was typed for a reading of which there are no lines",
-    "add the rows of the lines; a typed result alone is not analysed",
-  ),
-  no_reading: rule(
-    "warning",
-    "the device has neither a reading nor a recorded reason for being invalid",
-    "add the reading, or the reason",
   ),
   analyte_not_studied: rule(
     "note",

@@ -1,4 +1,5 @@
 import { placeOf } from "../cells.ts";
+import type { LineKit } from "../kit.ts";
 import { setAside } from "../table.ts";
 import type { Context } from "./context.ts";
 import type { Device } from "./device.ts";
@@ -6,30 +7,33 @@ import type { Devices } from "./devices.ts";
 import type { Person } from "./people.ts";
 import type { Readings } from "./readings.ts";
 
-/** Each person's devices of each specimen type, first attempt first. */
-export type DevicesOf = (person: Person, specimen: string) => readonly Device[];
+/** Each person's devices of one kit and specimen type, first attempt first. */
+export type DevicesOf = (person: Person, kit: LineKit, specimen: string) => readonly Device[];
 
 /**
- * Groups devices by person and specimen type in the order of attempts. A further device although
+ * Groups devices by person, kit and specimen type in the order of attempts. A further device although
  * none before it gave an invalid result is set aside, with its readings: repeats are for invalids.
  */
 export function attemptsInOrder(devices: Devices, readings: Readings, context: Context): DevicesOf {
-  const byType = new Map<string, Device[][]>();
+  const byCell = new Map<LineKit, Map<string, Device[][]>>(context.kits.map((kit) => [kit, new Map()]));
   for (const device of devices.byId.values()) {
     if (device.reason !== null) continue;
     const { person, type } = device.specimen;
-    const byPerson = byType.get(type) ?? [];
-    if (byPerson.length === 0) byType.set(type, byPerson);
+    const byType = byCell.get(device.kit);
+    const byPerson = byType?.get(type) ?? [];
+    if (byPerson.length === 0) byType?.set(type, byPerson);
     const list = byPerson[person.index];
     if (list === undefined) byPerson[person.index] = [device];
     else list.push(device);
   }
-  for (const byPerson of byType.values()) {
-    byPerson.forEach((list, index) => {
-      if (list.length > 1) byPerson[index] = justified(list, devices, readings, context);
-    });
+  for (const byType of byCell.values()) {
+    for (const byPerson of byType.values()) {
+      byPerson.forEach((list, index) => {
+        if (list.length > 1) byPerson[index] = justified(list, devices, readings, context);
+      });
+    }
   }
-  return (person, specimen) => byType.get(specimen)?.[person.index] ?? NONE;
+  return (person, kit, specimen) => byCell.get(kit)?.get(specimen)?.[person.index] ?? NONE;
 }
 
 const NONE: readonly Device[] = [];
@@ -47,7 +51,7 @@ function justified(list: Device[], devices: Devices, readings: Readings, context
     context.issues.add("repeat_without_invalid", place, expected, device.attempt, "row_set_aside");
     device.reason = "repeat_without_invalid";
     setAside(devices.table, device.row, device.reason);
-    for (const reading of device.readings) {
+    for (const reading of [...device.readings, ...device.again]) {
       for (const row of reading.rows) if (row >= 0) setAside(readings.table, row, device.reason);
     }
   }

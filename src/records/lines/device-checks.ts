@@ -1,4 +1,5 @@
 import { type CellReader, numbers, placeOf, texts } from "../cells.ts";
+import type { LineKit } from "../kit.ts";
 import { elapsed, type Moment } from "../moments.ts";
 import { suggestion } from "../nearest.ts";
 import type { Table } from "../table.ts";
@@ -19,6 +20,7 @@ export interface DeviceTimes {
 }
 
 interface Facts extends DeviceTimes {
+  readonly kit: LineKit;
   readonly specimen: Specimen;
   readonly lot: string | null;
   readonly operator: string | null;
@@ -27,7 +29,7 @@ interface Facts extends DeviceTimes {
 /** Looks at one row of the index tests; faults become issues, the row is kept. */
 export type DeviceChecks = (row: number, facts: Facts) => void;
 
-/** Checks of conditions and steps against kit file, lots and operators. None sets a row aside. */
+/** Checks of conditions and steps against the device's kit file, lots and operators. None sets a row aside. */
 export function deviceChecks(table: Table, sources: DeviceSources, context: Context): DeviceChecks {
   const checks = [
     lotCheck(table, sources, context),
@@ -44,12 +46,16 @@ export function deviceChecks(table: Table, sources: DeviceSources, context: Cont
 function lotCheck(table: Table, { lots }: DeviceSources, { issues }: Context): DeviceChecks {
   if (lots === null) return () => undefined;
   const known = [...lots.rowOf.keys()];
-  return (row, { lot, appliedAt, bufferAt, openedAt }) => {
+  return (row, { kit, lot, appliedAt, bufferAt, openedAt }) => {
     if (lot === null) return;
     if (!lots.rowOf.has(lot)) {
       const expected = `a lot of the lots table${suggestion(lot, known)}`;
       issues.add("unknown_lot", placeOf(table, row, "lot_id"), expected, lot, "kept");
       return;
+    }
+    const other = lots.kitOf.get(lot) ?? kit.id;
+    if (other !== kit.id) {
+      issues.add("lot_of_other_kit", placeOf(table, row, "lot_id"), `a lot of ${kit.id}`, lot, "kept");
     }
     const usedOn = (appliedAt ?? bufferAt ?? openedAt)?.day ?? null;
     const expiry = lots.expiry.get(lot) ?? null;
@@ -78,11 +84,11 @@ function operatorCheck(table: Table, { operators }: DeviceSources, { issues }: C
 }
 
 /** Pouch opened, specimen applied, buffer applied, in this order; use soon after opening. */
-function stepCheck(table: Table, { issues, kit }: Context): DeviceChecks {
-  const within = kit.use_within_minutes;
+function stepCheck(table: Table, { issues }: Context): DeviceChecks {
   const opened = texts(table, "pouch_opened_at");
   const buffer = texts(table, "buffer_applied_at");
-  return (row, { openedAt, appliedAt, bufferAt }) => {
+  return (row, { kit, openedAt, appliedAt, bufferAt }) => {
+    const within = kit.use_within_minutes;
     const place = (name: string) => placeOf(table, row, name);
     const open = openedAt === null || appliedAt === null ? null : elapsed(openedAt, appliedAt);
     if (open !== null && open.minutes < 0) {
@@ -100,16 +106,17 @@ function stepCheck(table: Table, { issues, kit }: Context): DeviceChecks {
   };
 }
 
-function amountCheck(table: Table, { issues, kit }: Context): DeviceChecks {
+function amountCheck(table: Table, { issues, kits }: Context): DeviceChecks {
   const drops = numbers({ table, name: "buffer_drops", issues });
   const volume = numbers({ table, name: "specimen_volume_ul", issues });
-  const limits = new Map(kit.specimens.map((entry) => [entry.type, entry.volume_ul]));
-  return (row, { specimen }) => {
+  const volumes = kits.map((kit) => new Map(kit.specimens.map((entry) => [entry.type, entry.volume_ul])));
+  return (row, { kit, specimen }) => {
+    const limits = volumes[kits.indexOf(kit)];
     const inDrops = outside(drops, row, kit.buffer_drops);
     if (inDrops !== null) {
       issues.add("drops_out_of_range", placeOf(table, row, "buffer_drops"), inDrops, drops(row), "kept");
     }
-    const inVolume = outside(volume, row, limits.get(specimen.type));
+    const inVolume = outside(volume, row, limits?.get(specimen.type));
     if (inVolume !== null) {
       const place = placeOf(table, row, "specimen_volume_ul");
       issues.add("volume_out_of_range", place, `${inVolume} microlitres`, volume(row), "kept");
@@ -131,10 +138,10 @@ function outside(
 const HOTTEST_ROOM = 60;
 const COLDEST_ROOM = -10;
 
-function roomCheck(table: Table, { issues, kit }: Context): DeviceChecks {
+function roomCheck(table: Table, { issues }: Context): DeviceChecks {
   const temperature = numbers({ table, name: "room_temp_c", issues });
   const humidity = numbers({ table, name: "room_rh_pct", issues });
-  return (row) => {
+  return (row, { kit }) => {
     const degrees = temperature(row);
     const place = () => placeOf(table, row, "room_temp_c");
     if (degrees !== null && degrees > HOTTEST_ROOM) {

@@ -1,19 +1,27 @@
 import { placeOf } from "../cells.ts";
+import type { LineKit } from "../kit.ts";
 import type { DeviceResult } from "../model.ts";
 import { type LineResult, type LineSeen, lineResult } from "../reading-rules.ts";
-import { setAside } from "../table.ts";
+import { isCounted, setAside } from "../table.ts";
 import type { Context } from "./context.ts";
 import type { Device, Reading } from "./device.ts";
 import type { Devices } from "./devices.ts";
-import type { Readings } from "./readings.ts";
+import { finishDevice } from "./finish-device.ts";
+import type { Again, Readings } from "./readings.ts";
 
 /**
- * Derives every reading's result for every analyte of the study by the kit file's rules. Devices
- * with neither a usable reading nor a recorded reason are set aside.
+ * Derives every reading's result for every analyte that the device's kit shows, by the rules of its
+ * kit file. Devices with neither a usable reading nor a recorded reason are set aside.
  */
 export function deriveResults(devices: Devices, readings: Readings, context: Context): void {
-  const lines = linesOf(context);
-  for (const reading of readings.list) deriveReading(reading, lines, readings, context);
+  const lines = new Map(context.kits.map((kit) => [kit, linesOf(kit, context)]));
+  const linesFor = ({ kit }: Device) => lines.get(kit) ?? linesOf(kit, context);
+  for (const reading of readings.list) deriveReading(reading, linesFor(reading.device), readings, context);
+  for (const pair of readings.again) {
+    const ofKit = linesFor(pair.second.device);
+    deriveReading(pair.second, ofKit, readings, context);
+    setIncomparableAside(pair, ofKit, readings, context);
+  }
   for (const device of devices.byId.values()) {
     if (device.reason === null) finishDevice(device, devices, context);
   }
@@ -21,13 +29,13 @@ export function deriveResults(devices: Devices, readings: Readings, context: Con
 
 interface KitLines {
   readonly control: number;
-  /** Lines of each analyte of the study. */
+  /** Lines of each analyte of the study; none where the kit does not show it. */
   readonly ofAnalyte: readonly (readonly number[])[];
   /** One bit for each line of the kit. */
   readonly all: number;
 }
 
-function linesOf({ kit, study }: Context): KitLines {
+function linesOf(kit: LineKit, { study }: Context): KitLines {
   return {
     control: kit.lines.findIndex((line) => line.role === "control"),
     all: 2 ** kit.lines.length - 1,
@@ -47,18 +55,40 @@ function deriveReading(reading: Reading, lines: KitLines, readings: Readings, co
     if (control === null || test === null) return null;
     used |= 1 << lines.control;
     for (const index of indices) used |= 1 << index;
-    const derived = lineResult({ control, test }, { faintLine: context.kit.faint_line });
+    const derived = lineResult({ control, test }, { faintLine: reading.device.kit.faint_line });
     return deviceResult(reading, derived, at, indices, context);
   });
-  if (reading.results.includes(null) && !reading.broken) {
-    const missing = context.kit.lines
-      .filter((_, index) => reading.seen[index] === null)
-      .map((line) => line.id);
+  const lacking = reading.results.some((result, at) => result === null && lines.ofAnalyte[at]?.length !== 0);
+  if (lacking && !reading.broken) {
+    const ofKit = reading.device.kit.lines;
+    const missing = ofKit.filter((_, index) => reading.seen[index] === null).map((line) => line.id);
     const place = placeOf(readings.table, reading.row, "line_id");
-    const expected = `the lines ${context.kit.lines.map((line) => line.id).join(", ")}`;
+    const expected = `the lines ${ofKit.map((line) => line.id).join(", ")}`;
     context.issues.say("missing_line", place, expected, `no ${missing.join(", no ")}`, "row_set_aside");
   }
   if (used !== lines.all) setUnusedAside(reading, used, lines, readings);
+}
+
+/** Rows of a second reading that can't be held against the first, which gave no result of their analyte. */
+function setIncomparableAside(
+  { first, second }: Again,
+  lines: KitLines,
+  { table }: Readings,
+  { issues }: Context,
+): void {
+  const compared = new Set<number>();
+  second.results.forEach((result, at) => {
+    if (result === null || (first.results[at] ?? null) === null) return;
+    for (const index of [lines.control, ...(lines.ofAnalyte[at] ?? [])]) {
+      compared.add(second.rows[index] ?? -1);
+    }
+  });
+  const lost = second.rows.filter((row) => row >= 0 && !compared.has(row) && isCounted(table, row));
+  if (lost.length === 0) return;
+  const place = placeOf(table, lost[0] ?? second.row, "reading_no");
+  const expected = "a first reading that gives a result";
+  issues.add("later_reading", place, expected, second.number, "row_set_aside");
+  for (const row of lost) setAside(table, row, "later_reading");
 }
 
 /** Rows none of whose lines gave a result. */
@@ -99,6 +129,7 @@ function deviceResult(
     visit: specimen.visit,
     specimen: specimen.type,
     analyte: context.study.analytes[analyte]?.id ?? "",
+    kit: device.kit.id,
     reader: reading.reader,
     method: reading.method,
     attempt: device.attempt,
@@ -123,70 +154,4 @@ function strongestIntensity(reading: Reading, indices: readonly number[]): numbe
     if (intensity !== null && (most === null || intensity > most)) most = intensity;
   }
   return most;
-}
-
-function finishDevice(device: Device, devices: Devices, context: Context): void {
-  const { issues, study } = context;
-  const usable = device.readings.filter((reading) => reading.results.some((result) => result !== null));
-  if (usable.length > 0) {
-    checkRecorded(device, usable, devices, context);
-  } else if (device.recordedInvalid === null) {
-    const place = placeOf(devices.table, device.row, "cassette_id");
-    issues.add("no_reading", place, "a reading, or an invalid reason", device.id, "row_set_aside");
-    device.reason = "no_reading";
-    setAside(devices.table, device.row, "no_reading");
-  } else {
-    device.recorded = study.analytes.map((analyte) => recordedInvalid(device, analyte.id, context));
-  }
-}
-
-/** A device recorded as invalid that nobody read stands for every reader. */
-function recordedInvalid(device: Device, analyte: string, { study }: Context): DeviceResult {
-  const { specimen } = device;
-  return {
-    device: device.id,
-    person: specimen.person.id,
-    visit: specimen.visit,
-    specimen: specimen.type,
-    analyte,
-    reader: study.readers.primary ?? "recorded",
-    method: "eye",
-    attempt: device.attempt,
-    result: "invalid",
-    reason: "recorded_invalid",
-    lineWithoutControl: false,
-    faint: false,
-    window: "unknown",
-    minutes: null,
-    intensity: null,
-    site: specimen.person.site,
-    lot: device.lot,
-    operator: device.operator,
-  };
-}
-
-function checkRecorded(
-  device: Device,
-  usable: readonly Reading[],
-  devices: Devices,
-  { issues }: Context,
-): void {
-  const results = usable
-    .filter((reading) => reading.method !== "optical")
-    .flatMap((reading) => reading.results);
-  const place = placeOf(devices.table, device.row, "invalid_reason");
-  if (device.recordedInvalid !== null && results.some((result) => result?.reason === "recorded_invalid")) {
-    const expected = "no reason where the lines give a valid result";
-    issues.add("recorded_invalid_but_lines_valid", place, expected, device.recordedInvalid, "kept");
-  }
-  const unexplained = device.recordedInvalid === null && devices.table.columns.has("invalid_reason");
-  if (unexplained && results.some((result) => result?.result === "invalid")) {
-    issues.add(
-      "missing_invalid_reason",
-      place,
-      "a reason where the lines give an invalid result",
-      "",
-      "kept",
-    );
-  }
 }

@@ -1,3 +1,4 @@
+import type { LineKit } from "../kit.ts";
 import type { DeviceResult, ReadingMethod, WindowStatus } from "../model.ts";
 import type { Moment } from "../moments.ts";
 import type { LineSeen } from "../reading-rules.ts";
@@ -7,6 +8,7 @@ import type { Specimen } from "./specimens.ts";
 export interface Device {
   readonly id: string;
   readonly row: number;
+  readonly kit: LineKit;
   readonly specimen: Specimen;
   readonly attempt: number;
   readonly lot: string | null;
@@ -15,9 +17,12 @@ export interface Device {
   readonly timedFrom: Moment | null;
   readonly appliedAt: Moment | null;
   readonly recordedInvalid: string | null;
+  /** Each reader's first reading. */
   readonly readings: Reading[];
+  /** Second readings by the same reader; they are compared with the first, and decide nothing. */
+  readonly again: Reading[];
   /** Results of a device recorded as invalid without any reading, by analyte; `null` otherwise. */
-  recorded: readonly DeviceResult[] | null;
+  recorded: readonly (DeviceResult | null)[] | null;
   /** Why nothing of this device is analysed. */
   reason: string | null;
 }
@@ -40,6 +45,6 @@ export interface Reading {
   minutes: number | null;
   window: WindowStatus;
   blinded: boolean | null;
-  /** Results by analyte, in the order of the study file; `null` where a line is missing. */
+  /** Results by analyte, in the order of the study file; `null` where a line is missing or the kit has none. */
   results: readonly (DeviceResult | null)[];
 }

@@ -1,11 +1,13 @@
 import { placeOf, texts, wholeNumbers, words } from "../cells.ts";
 import type { IssueRule } from "../issue-rules.ts";
+import type { LineKit } from "../kit.ts";
 import { type Moment, moment } from "../moments.ts";
 import { rejecter } from "../reject.ts";
 import { isCounted, setAside, type Table } from "../table.ts";
 import type { Context } from "./context.ts";
 import type { Device } from "./device.ts";
 import { type DeviceChecks, type DeviceSources, type DeviceTimes, deviceChecks } from "./device-checks.ts";
+import { kitChooser, namesOf, refusedType } from "./device-kit.ts";
 import type { Specimen } from "./specimens.ts";
 
 export const DEVICE_COLUMNS = {
@@ -36,7 +38,7 @@ export interface Devices {
   readonly faulty: ReadonlyMap<string, string>;
 }
 
-/** Reads the index tests: one device for each row, its steps and conditions held against the kit file. */
+/** Reads the index tests: one device for each row, its steps and conditions held against its kit file. */
 export function readDevices(table: Table, sources: DeviceSources, context: Context): Devices {
   const faulty = new Map<string, string>();
   const byId = new Map<string, Device>();
@@ -52,7 +54,7 @@ export function readDevices(table: Table, sources: DeviceSources, context: Conte
 }
 
 function deviceReader(table: Table, sources: DeviceSources, context: Context, faulty: Map<string, string>) {
-  const { issues, kit } = context;
+  const { issues } = context;
   const identify = identifier(table, sources, context, faulty);
   const lotOf = texts(table, "lot_id");
   const operatorOf = texts(table, "operator_id");
@@ -63,14 +65,15 @@ function deviceReader(table: Table, sources: DeviceSources, context: Context, fa
   return (row: number, known: ReadonlyMap<string, Device>): Device | null => {
     const found = identify(row, known);
     if (found === null) return null;
-    const { id, specimen } = found;
+    const { id, kit, specimen } = found;
     const lot = lotOf(row);
     const operator = operatorOf(row);
     const at = times(row);
-    checks(row, { specimen, lot, operator, ...at });
+    checks(row, { kit, specimen, lot, operator, ...at });
     return {
       id,
       row,
+      kit,
       specimen,
       attempt: attempt(row) ?? 1,
       lot,
@@ -79,6 +82,7 @@ function deviceReader(table: Table, sources: DeviceSources, context: Context, fa
       appliedAt: at.appliedAt ?? at.bufferAt,
       recordedInvalid: invalid(row) ?? (invalid.faulty(row) ? "other" : null),
       readings: [],
+      again: [],
       recorded: null,
       reason: specimen.reason ?? unanalysedType(specimen, context),
     };
@@ -87,20 +91,21 @@ function deviceReader(table: Table, sources: DeviceSources, context: Context, fa
 
 interface Identified {
   readonly id: string;
+  readonly kit: LineKit;
   readonly specimen: Specimen;
 }
 
-/** Which device and specimen a row is of; rows of which that can't be said are set aside. */
+/** Which device, kit and specimen a row is of; rows of which that can't be said are set aside. */
 function identifier(
   table: Table,
   { specimens }: DeviceSources,
-  { issues, kit }: Context,
+  context: Context,
   faulty: Map<string, string>,
 ) {
   const id = texts(table, "cassette_id");
   const specimenId = texts(table, "specimen_id");
-  const kitId = texts(table, "kit_id");
-  const reject = rejecter(table, issues);
+  const kitOf = kitChooser(table, context);
+  const reject = rejecter(table, context.issues);
   const once = "a device used once, on one specimen";
   return (row: number, known: ReadonlyMap<string, Device>): Identified | null => {
     const name = id(row);
@@ -122,9 +127,13 @@ function identifier(
       return reject(row, rule, column, expected, received ?? "");
     };
     if (specimenName === null) return lose("blank_identifier", "specimen_id", "a specimen", "");
-    const other = kitId(row);
-    if (other !== null && other !== kit.id) return lose("unknown_kit", "kit_id", kit.id, other);
-    if (specimen !== undefined) return { id: name, specimen };
+    const kit = kitOf(row);
+    if (typeof kit === "string") return lose("unknown_kit", "kit_id", namesOf(context.kits), kit);
+    if (specimen !== undefined) {
+      const refused = refusedType(kit, specimen, context);
+      if (refused === null) return { id: name, kit, specimen };
+      return lose("specimen_not_of_kit", "specimen_id", refused, specimen.type);
+    }
     const lost = specimens.faulty.get(specimenName);
     if (lost === undefined) {
       return lose("unknown_specimen", "specimen_id", specimens.hint(specimenName), specimenName);
@@ -172,16 +181,16 @@ function timesReader(table: Table, { issues }: Context) {
   });
 }
 
-/** `repeat_of` names a device of the table; no more attempts than the kit file allows. */
-function checkRepeats(table: Table, byId: ReadonlyMap<string, Device>, { issues, kit }: Context): void {
+/** `repeat_of` names a device of the table; no more attempts than its kit file allows. */
+function checkRepeats(table: Table, byId: ReadonlyMap<string, Device>, { issues }: Context): void {
   const repeatOf = texts(table, "repeat_of");
-  const most = kit.repeat.max_attempts;
   for (const device of byId.values()) {
     const first = repeatOf(device.row);
     if (first !== null && !byId.has(first)) {
       const place = placeOf(table, device.row, "repeat_of");
       issues.add("unknown_repeat", place, "a device of this table", first, "value_ignored");
     }
+    const most = device.kit.repeat.max_attempts;
     if (device.reason === null && device.attempt > most) {
       const place = placeOf(table, device.row, "attempt_no");
       issues.add("too_many_attempts", place, `at most ${most}`, device.attempt, "row_set_aside");

@@ -1,4 +1,5 @@
 import { numbers, placeOf, texts, wholeNumbers, words } from "../cells.ts";
+import type { LineKit } from "../kit.ts";
 import { suggestion } from "../nearest.ts";
 import { type LineSeen, seenByInstrument } from "../reading-rules.ts";
 import { rejecter } from "../reject.ts";
@@ -8,7 +9,7 @@ import type { Device, Reading } from "./device.ts";
 import { deviceFinder } from "./device-finder.ts";
 import type { Devices } from "./devices.ts";
 import {
-  keepFirstReadings,
+  inReadingOrder,
   keepIntensity,
   LINE_SEEN,
   newReading,
@@ -41,16 +42,16 @@ export function readLineReadings(table: Table, devices: Devices, context: Contex
     if (!isCounted(table, row)) continue;
     const device = find(row);
     if (device === null) continue;
-    const line = take.lineOf(row);
+    const line = take.lineOf(row, device);
     if (line === null) continue;
     const reading = place(row, device, list);
     if (reading !== null) take.into(reading, line, row);
   }
-  return { table, list: keepFirstReadings(table, list, context) };
+  return { table, ...inReadingOrder(table, list, context) };
 }
 
 function readingFinder(table: Table, context: Context) {
-  const { issues, kit } = context;
+  const { issues } = context;
   const reader = texts(table, "reader_id");
   const method = words({ table, name: "method", issues, consequence: "row_set_aside" }, READING_METHODS);
   const number = wholeNumbers({ table, name: "reading_no", issues });
@@ -70,7 +71,7 @@ function readingFinder(table: Table, context: Context) {
     for (const reading of device.readings) {
       if (reading.reader === who && reading.method === how && reading.number === which) return reading;
     }
-    const reading = newReading(device, { reader: who, method: how, number: which }, row, kit.lines.length);
+    const reading = newReading(device, { reader: who, method: how, number: which }, row);
     device.readings.push(reading);
     list.push(reading);
     return reading;
@@ -86,7 +87,7 @@ function lineReader(table: Table, context: Context) {
   const into = (reading: Reading, index: number, row: number): void => {
     if ((reading.rows[index] ?? -1) >= 0) {
       const expected = "each line once for each reading";
-      reject(row, "duplicate_reading", "line_id", expected, context.kit.lines[index]?.id);
+      reject(row, "duplicate_reading", "line_id", expected, reading.device.kit.lines[index]?.id);
       return;
     }
     const found = look(reading, index, row);
@@ -107,12 +108,13 @@ function lineReader(table: Table, context: Context) {
   return { lineOf: lineFinder(table, context), into };
 }
 
-/** The kit's line that a row is of. */
-function lineFinder(table: Table, { issues, kit }: Context) {
+/** The line of the device's kit that a row is of. */
+function lineFinder(table: Table, { issues, kits }: Context) {
   const line = texts(table, "line_id");
-  const ids = kit.lines.map((entry) => entry.id);
+  const linesOf = new Map(kits.map((kit) => [kit, kit.lines.map((entry) => entry.id)]));
   const reject = rejecter(table, issues);
-  return (row: number): number | null => {
+  return (row: number, { kit }: Device): number | null => {
+    const ids = linesOf.get(kit) ?? [];
     const name = line(row);
     if (name === null) return reject(row, "blank_identifier", "line_id", "a line", "");
     const index = ids.indexOf(name);
@@ -127,11 +129,11 @@ interface Seen {
 }
 
 /** What was seen of a line: by an instrument's intensity and cut-off, else by the word written down. */
-function seenReader(table: Table, { issues, kit }: Context) {
+function seenReader(table: Table, { issues }: Context) {
   const seen = words({ table, name: "line_seen", issues, consequence: "row_set_aside" }, LINE_SEEN);
   const intensity = numbers({ table, name: "intensity", issues, consequence: "row_set_aside" });
   const reject = rejecter(table, issues);
-  const measured = (index: number, row: number, value: number): Seen | null => {
+  const measured = (kit: LineKit, index: number, row: number, value: number): Seen | null => {
     if (value < 0) return reject(row, "out_of_range", "intensity", "0 or more", value);
     const cutoff = kit.instrument?.cutoffs[kit.lines[index]?.id ?? ""];
     if (cutoff !== undefined) return { seen: seenByInstrument(value, cutoff), intensity: value };
@@ -140,7 +142,7 @@ function seenReader(table: Table, { issues, kit }: Context) {
   return (reading: Reading, index: number, row: number): Seen | null => {
     const optical = reading.method === "optical";
     const value = optical ? intensity(row) : null;
-    if (value !== null) return measured(index, row, value);
+    if (value !== null) return measured(reading.device.kit, index, row, value);
     const word = seen(row);
     if (optical && intensity.faulty(row)) setAside(table, row, "not_a_number");
     else if (word !== null) return { seen: word, intensity: null };

@@ -4,6 +4,7 @@ import { moment } from "../moments.ts";
 import { suggestion } from "../nearest.ts";
 import { isCounted, setAside, type Table } from "../table.ts";
 import type { Context } from "./context.ts";
+import { namesOf } from "./device-kit.ts";
 
 export const LOT_COLUMNS = {
   required: ["lot_id"],
@@ -23,6 +24,8 @@ export interface Lookup {
 export interface Lots extends Lookup {
   /** Last day of use of each lot, as text. */
   readonly expiry: ReadonlyMap<string, string>;
+  /** The kit of each lot, where the table says. */
+  readonly kitOf: ReadonlyMap<string, string>;
 }
 
 export interface Operators extends Lookup {
@@ -31,18 +34,20 @@ export interface Operators extends Lookup {
 }
 
 export function readLots(table: Table, context: Context): Lots {
-  const { issues, kit } = context;
+  const { issues, kits } = context;
   const kitId = texts(table, "kit_id");
   const rowOf = keyed(table, "lot_id", "duplicate_lot", context);
   const expiryText = texts(table, "expiry");
   const expiry = new Map<string, string>();
+  const kitOf = new Map<string, string>();
   for (const [lot, row] of rowOf) {
-    const other = kitId(row);
-    if (other !== null && other !== kit.id) {
-      issues.add("unknown_kit", placeOf(table, row, "kit_id"), kit.id, other, "row_set_aside");
+    const kit = kitId(row);
+    if (kit !== null && !kits.some(({ id }) => id === kit)) {
+      issues.add("unknown_kit", placeOf(table, row, "kit_id"), namesOf(kits), kit, "row_set_aside");
       setAside(table, row, "unknown_kit");
       continue;
     }
+    if (kit !== null) kitOf.set(lot, kit);
     const text = expiryText(row);
     const day = text === null ? null : lastDay(text);
     if (day !== null) expiry.set(lot, day);
@@ -50,7 +55,7 @@ export function readLots(table: Table, context: Context): Lots {
       issues.add("not_a_date", placeOf(table, row, "expiry"), "a date as 2026-04-01", text, "value_ignored");
     }
   }
-  return { table, rowOf, expiry };
+  return { table, rowOf, expiry, kitOf };
 }
 
 /** A month alone, as on a label, lasts until its end: compares as text after every day of it. */

@@ -16,6 +16,7 @@ import { type Person, readPeople } from "./people.ts";
 import { daysOf, readingFacts, sitesOf, usedDevices } from "./reading-facts.ts";
 import { completeReadings } from "./readings.ts";
 import { readReferenceTests } from "./reference-tests.ts";
+import { rereadings } from "./rereadings.ts";
 import { retested } from "./retested.ts";
 import { readSpecimens } from "./specimens.ts";
 import { runAlgorithm } from "./statuses.ts";
@@ -24,7 +25,7 @@ import { readWideReadings } from "./wide-readings.ts";
 
 /**
  * Reads line-level records: eight tables that hang together by identifiers. Results are derived from
- * the lines by the kit file.
+ * the lines by the kit files.
  * @returns `null` where a table that is needed cannot be used; the issues say why
  */
 export function readLines(records: LineRecords, open: OpenTable, context: Context): Gathered | null {
@@ -55,6 +56,7 @@ export function readLines(records: LineRecords, open: OpenTable, context: Contex
     people: { enrolled: people.enrolled, sites: sitesOf(people) },
     results: resultsOf(counted),
     interpretations,
+    rereadings: rereadings(readings),
     sets,
     readings: readingFacts(readings),
     days: daysOf(readings, counted),
@@ -69,7 +71,7 @@ export function readLines(records: LineRecords, open: OpenTable, context: Contex
 function resultsOf(devices: readonly Device[]): DeviceResult[] {
   const results: DeviceResult[] = [];
   for (const device of devices) {
-    for (const result of device.recorded ?? []) results.push(result);
+    for (const result of device.recorded ?? []) if (result !== null) results.push(result);
     for (const reading of device.readings) {
       for (const result of reading.results) if (result !== null) results.push(result);
     }
@@ -77,11 +79,13 @@ function resultsOf(devices: readonly Device[]): DeviceResult[] {
   return results;
 }
 
-function testedBy(devicesOf: DevicesOf, { study }: Context) {
+function testedBy(devicesOf: DevicesOf, { study, kits }: Context) {
+  const gave = (device: Device, analyte: number) =>
+    device.readings.some((reading) => (reading.results[analyte] ?? null) !== null);
   return (person: Person, analyte: number): boolean =>
-    study.specimens.some((specimen) =>
-      devicesOf(person, specimen.type).some((device) =>
-        device.readings.some((reading) => (reading.results[analyte] ?? null) !== null),
+    kits.some((kit) =>
+      study.specimens.some(({ type }) =>
+        devicesOf(person, kit, type).some((device) => gave(device, analyte)),
       ),
     );
 }

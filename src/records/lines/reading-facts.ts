@@ -8,7 +8,7 @@ export function sitesOf(people: People): string[] {
   return [...new Set(people.counted.map((person) => person.site).filter((site) => site !== null))].sort();
 }
 
-/** How many readings there are, and how many were not blinded. */
+/** How many readings there are, second ones too, and how many first ones were not blinded. */
 export function readingFacts(readings: Readings): Gathered["readings"] {
   let total = 0;
   let notBlinded = 0;
@@ -19,6 +19,7 @@ export function readingFacts(readings: Readings): Gathered["readings"] {
     if (reading.blinded !== null) blindingStated += 1;
     if (reading.blinded === false) notBlinded += 1;
   }
+  for (const { second } of readings.again) if (second.device.reason === null) total += 1;
   return { total, notBlinded, blindingStated };
 }
 
@@ -46,7 +47,8 @@ export function daysOf(readings: Readings, devices: readonly Device[]): readonly
 
 /** What lots, operators and repeats are counted from. */
 export function usedDevices(devices: readonly Device[]): UsedDevice[] {
-  return devices.map(({ lot, operator, attempt, specimen }) => ({
+  return devices.map(({ kit, lot, operator, attempt, specimen }) => ({
+    kit: kit.id,
     lot,
     operator,
     attempt,

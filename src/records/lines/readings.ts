@@ -9,7 +9,15 @@ import type { Device, Reading } from "./device.ts";
 /** All readings of a study, and the table they come from. */
 export interface Readings {
   readonly table: Table;
+  /** Each reader's first reading of each device. */
   readonly list: readonly Reading[];
+  readonly again: readonly Again[];
+}
+
+/** A reader's first and second reading of one device. */
+export interface Again {
+  readonly first: Reading;
+  readonly second: Reading;
 }
 
 export const READING_METHODS = ["eye", "eye_photo", "optical"] as const;
@@ -20,8 +28,8 @@ export function newReading(
   device: Device,
   who: { readonly reader: string; readonly method: ReadingMethod; readonly number: number },
   row: number,
-  lines: number,
 ): Reading {
+  const lines = device.kit.lines.length;
   return {
     device,
     ...who,
@@ -44,39 +52,60 @@ export function keepIntensity(reading: Reading, line: number, intensity: number 
   reading.intensity[line] = intensity;
 }
 
-/** Several readings of one device by one reader: the one of lowest number counts, the others are set aside. */
-export function keepFirstReadings(
+/**
+ * Several readings of one device by one reader: the one of lowest number counts, the next is held
+ * against it, and those after it are set aside.
+ */
+export function inReadingOrder(
   table: Table,
   readings: readonly Reading[],
   { issues }: Context,
-): Reading[] {
-  const dropped = new Set<Reading>();
+): Pick<Readings, "list" | "again"> {
+  const list: Reading[] = [];
+  const again: Again[] = [];
+  const later: Reading[] = [];
   for (const reading of readings) {
-    for (const other of reading.device.readings) {
-      const same = other.reader === reading.reader && other.method === reading.method;
-      if (same && other.number < reading.number) dropped.add(reading);
-    }
+    const earlier = reading.device.readings.filter(
+      (other) =>
+        other.number < reading.number && other.reader === reading.reader && other.method === reading.method,
+    );
+    const [first] = earlier;
+    if (first === undefined) list.push(reading);
+    else if (earlier.length === 1) again.push({ first, second: reading });
+    else later.push(reading);
   }
-  for (const reading of dropped) {
+  for (const { second } of again) {
+    removeFrom(second.device.readings, second);
+    second.device.again.push(second);
+  }
+  for (const reading of later) {
+    removeFrom(reading.device.readings, reading);
     const place = placeOf(table, reading.row, "reading_no");
-    issues.add("later_reading", place, "one reading for each reader", reading.number, "row_set_aside");
+    const expected = "two readings at most for each reader";
+    issues.add("later_reading", place, expected, reading.number, "row_set_aside");
     for (const row of reading.rows) if (row >= 0) setAside(table, row, "later_reading");
-    reading.device.readings.splice(reading.device.readings.indexOf(reading), 1);
   }
-  return readings.filter((reading) => !dropped.has(reading));
+  return { list, again };
+}
+
+function removeFrom(readings: Reading[], reading: Reading): void {
+  readings.splice(readings.indexOf(reading), 1);
 }
 
 /** Fills in minutes, window status and blinding, once the rows of every reading are known. */
 export function completeReadings(readings: Readings, context: Context): void {
   const blinded = truths({ table: readings.table, name: "blinded", issues: context.issues });
   const minutes = minutesReader(readings.table, context);
-  for (const reading of readings.list) {
+  const complete = (reading: Reading) => {
+    if (reading.rows.every((row) => row < 0)) return;
     reading.minutes = minutes(reading);
-    reading.window = windowStatus(reading.minutes, context.kit.reading_window);
+    reading.window = windowStatus(reading.minutes, reading.device.kit.reading_window);
     for (const row of reading.rows) {
       if (row >= 0 && reading.blinded !== false) reading.blinded = blinded(row) ?? reading.blinded;
     }
-  }
+  };
+  for (const reading of readings.list) complete(reading);
+  for (const { second } of readings.again) complete(second);
 }
 
 function minutesReader(table: Table, context: Context) {
@@ -126,7 +155,7 @@ function fromClock(
     issues.add(
       "missing_time",
       place,
-      `the time of ${context.kit.timed_from} and of the reading`,
+      `the time of ${reading.device.kit.timed_from} and of the reading`,
       text,
       "kept",
     );

@@ -1,3 +1,4 @@
+import { firstSets } from "../first-sets.ts";
 import type { Retested } from "../gathered.ts";
 import type { PairedSet } from "../model.ts";
 import type { Context } from "./context.ts";
@@ -14,14 +15,21 @@ interface Sources {
 /**
  * Who was tested by an assay that the reference algorithm did not ask for, by whether the rapid
  * result agreed with the first reference result. Further tests on just those who disagree are the
- * mark of a discrepant analysis. One count for each analyte, from its first paired set.
+ * mark of a discrepant analysis. One count for each analyte and kit, from its first paired set.
  */
 export function retested(sources: Sources, sets: readonly PairedSet[], { study }: Context): Retested[] {
-  return study.analytes.map((analyte, index) => {
-    const sums = { analyte: analyte.id, people: 0, discordant: 0, retested: 0, retestedDiscordant: 0 };
-    const first = analyte.reference.algorithm?.[0]?.assay;
-    const pairs = sets.find((set) => set.analyte === analyte.id)?.pairs ?? [];
-    for (const pair of pairs) {
+  return firstSets(sets).map((set) => {
+    const index = study.analytes.findIndex((entry) => entry.id === set.analyte);
+    const sums = {
+      analyte: set.analyte,
+      kit: set.kit,
+      people: 0,
+      discordant: 0,
+      retested: 0,
+      retestedDiscordant: 0,
+    };
+    const first = study.analytes[index]?.reference.algorithm?.[0]?.assay;
+    for (const pair of set.pairs) {
       const person = sources.people.byId.get(pair.person);
       if (person === undefined || (pair.rapid !== "reactive" && pair.rapid !== "nonreactive")) continue;
       const runs = sources.tests.runsOf(person, index);

@@ -1,5 +1,6 @@
 import { type CellReader, codes, numbers, placeOf, texts, words } from "../cells.ts";
 import type { Context } from "../context.ts";
+import type { Kit } from "../kit.ts";
 import type { RapidResult, ReferenceStatus, WindowStatus } from "../model.ts";
 import { suggestion } from "../nearest.ts";
 import { LONGEST_MINUTES, windowStatus } from "../reading-rules.ts";
@@ -19,14 +20,23 @@ export interface ResultRow {
   readonly site: string | null;
   readonly selection: Selection;
   readonly minutes: number | null;
-  readonly window: WindowStatus;
-  /** By analyte, in the order of the study file. */
-  readonly rapid: readonly (RapidResult | "not_done")[];
+  /** By kit; by analyte in the order of the study file. */
+  readonly kits: readonly KitResults[];
   readonly reference: readonly ReferenceStatus[];
   readonly strata: Readonly<Record<string, string | null>>;
-  attempt: number;
   /** Why the row is set aside. */
   readonly reason: string | null;
+}
+
+/** What a row says of one kit. */
+export interface KitResults {
+  readonly kit: string;
+  readonly window: WindowStatus;
+  /** By analyte; nothing done where the row holds no result of this kit. */
+  readonly rapid: readonly (RapidResult | "not_done")[];
+  readonly done: boolean;
+  /** Which attempt of the person with this kit; 0 where the results don't count. */
+  attempt: number;
 }
 
 export function resultRowReader(
@@ -51,11 +61,15 @@ export function resultRowReader(
       specimen: type ?? "",
       selection: selection(row),
       minutes: after,
-      window: windowStatus(after, context.kit.reading_window),
-      rapid: results.map((entry) => entry.rapid(row)),
-      reference: results.map((entry) => entry.reference(row)),
+      kits: context.kits.map((kit, at) =>
+        kitResults(
+          kit,
+          after,
+          results.rapid[at]?.map((cell) => cell(row)),
+        ),
+      ),
+      reference: results.reference.map((cell) => cell(row)),
       strata: Object.fromEntries(groups.map((group) => [group.id, group.cell(row)])),
-      attempt: 1,
       reason: blank ?? (type === null ? "unknown_specimen_type" : null),
     };
   };
@@ -129,24 +143,46 @@ function minutesReader(table: Table, name: string | undefined, { issues }: Conte
   };
 }
 
-interface AnalyteReaders {
-  readonly rapid: (row: number) => RapidResult | "not_done";
-  readonly reference: (row: number) => ReferenceStatus;
+interface ResultReaders {
+  /** By kit, then analyte. */
+  readonly rapid: readonly (readonly ((row: number) => RapidResult | "not_done")[])[];
+  readonly reference: readonly ((row: number) => ReferenceStatus)[];
 }
 
-/** Two readers for each analyte of the study. An empty cell is `not_done` unless it is listed as a code. */
-function resultReaders(table: Table, records: ResultRecords, { study, issues }: Context): AnalyteReaders[] {
+/** The result cells of each kit and analyte. An empty cell is `not_done` unless it is listed as a code. */
+function resultReaders(
+  table: Table,
+  records: ResultRecords,
+  { study, kits, issues }: Context,
+): ResultReaders {
   const rapidCodes = meaningOf(records.codes.rapid);
   const referenceCodes = meaningOf(records.codes.reference);
-  return study.analytes.map((analyte) => {
-    const mapped = records.analytes.find((entry) => entry.analyte === analyte.id);
-    const rapid = codes({ table, name: mapped?.rapid ?? "", issues }, rapidCodes);
-    const reference = codes({ table, name: mapped?.reference ?? "", issues }, referenceCodes);
-    return {
-      rapid: withEmpty<RapidResult | "not_done">(rapid, rapidCodes.get("")),
-      reference: withEmpty<ReferenceStatus>(reference, referenceCodes.get("")),
-    };
+  const mappedTo = (analyte: string) => records.analytes.filter((entry) => entry.analyte === analyte);
+  const rapid = kits.map((kit) =>
+    study.analytes.map(({ id }) => {
+      const mapped = mappedTo(id).find((entry) => (entry.kit ?? kits[0]?.id) === kit.id);
+      const cell = codes({ table, name: mapped?.rapid ?? "", issues }, rapidCodes);
+      return withEmpty<RapidResult | "not_done">(
+        cell,
+        mapped === undefined ? "not_done" : rapidCodes.get(""),
+      );
+    }),
+  );
+  const reference = study.analytes.map(({ id }) => {
+    const cell = codes({ table, name: mappedTo(id)[0]?.reference ?? "", issues }, referenceCodes);
+    return withEmpty<ReferenceStatus>(cell, referenceCodes.get(""));
   });
+  return { rapid, reference };
+}
+
+function kitResults(kit: Kit, minutes: number | null, rapid: KitResults["rapid"] = []): KitResults {
+  return {
+    kit: kit.id,
+    window: windowStatus(minutes, kit.reading_window),
+    rapid,
+    done: rapid.some((result) => result !== "not_done"),
+    attempt: 0,
+  };
 }
 
 /** A code that is not understood counts as not done: its issue says so. */
