@@ -1,22 +1,32 @@
 import { demand } from "../core/check.ts";
 import { SOFTWARE_VERSION } from "../core/version.ts";
 import type { StudyRecords } from "../records/model.ts";
+import { kitFilesOf } from "../records/study.ts";
 import { STUDY_FILE } from "../records/study-file.ts";
 import { evaluatedSets } from "./cells.ts";
 import { digestOfFiles } from "./digest.ts";
 import { type Evaluation, EvaluationSchema } from "./document.ts";
 import { CURRENT_VERSION } from "./migrations.ts";
+import { readDevices } from "./read-devices.ts";
 import { accuracySection } from "./sections/accuracy.ts";
+import { agreementSection } from "./sections/agreement.ts";
 import { answersSection } from "./sections/answers.ts";
+import { assuranceSection } from "./sections/assurance.ts";
+import { clusteredSection } from "./sections/clustered.ts";
+import { comparisonsSection } from "./sections/comparisons.ts";
+import { decisionSection } from "./sections/decision.ts";
 import { flowSection } from "./sections/flow.ts";
 import { interpretationSection } from "./sections/interpretation.ts";
 import { invalidSection } from "./sections/invalid.ts";
 import { jointSection } from "./sections/joint.ts";
+import { manyReadersSection } from "./sections/many-readers.ts";
 import { participantsSection } from "./sections/participants.ts";
 import { predictiveSection } from "./sections/predictive.ts";
 import { queriesSection } from "./sections/queries.ts";
 import { readingTimeSection } from "./sections/reading-time.ts";
+import { rereadingsSection } from "./sections/rereadings.ts";
 import { subgroupsSection } from "./sections/subgroups.ts";
+import { truePrevalenceSection } from "./sections/true-prevalence.ts";
 import { type Worktop, worktopFor } from "./worktop.ts";
 
 /** A file that went in. The hash is the caller's business: SHA-256, 64 hexadecimal digits. */
@@ -32,15 +42,17 @@ export interface EvaluationInput {
  * Everything the report says of a study, as plain data in full precision: the plan of the study file
  * carried out on its records. Pure: the same records and inputs give the same document, byte for byte.
  *
- * Cells (analyte, specimen type, reader) stand in the order of the study file, so that the primary
+ * Cells (analyte, kit, specimen type, reader) stand in the order of the study file, so that the primary
  * specimen type and reader come first. The document is held against its own schema before it is
  * handed out, which also puts the keys in their one order.
  */
 export function evaluate(records: StudyRecords, inputs: readonly EvaluationInput[]): Evaluation {
   const worktop = worktopFor(records);
   const sets = evaluatedSets(records);
+  const read = readDevices(records);
+  const answers = answersSection(worktop, sets);
   const sections = {
-    answers: answersSection(worktop, sets),
+    answers,
     alarms: records.alarms.map((alarm) => ({ ...alarm, subjects: [...alarm.subjects] })),
     participants: participantsSection(worktop, sets),
     flows: sets.map((set) => flowSection(worktop, set)),
@@ -52,6 +64,14 @@ export function evaluate(records: StudyRecords, inputs: readonly EvaluationInput
     predictive: sets.map((set) => predictiveSection(worktop, set)),
     readingTime: sets.flatMap((set) => readingTimeSection(worktop, set) ?? []),
     interpretations: interpretationSection(worktop),
+    rereadings: rereadingsSection(worktop),
+    agreement: agreementSection(worktop, read),
+    manyReaders: manyReadersSection(worktop, read),
+    comparisons: comparisonsSection(worktop, sets),
+    clustered: clusteredSection(worktop, sets),
+    decision: decisionSection(worktop, answers),
+    assurance: assuranceSection(worktop, answers),
+    truePrevalence: truePrevalenceSection(worktop, sets),
     notes: [],
   };
   const document = {
@@ -60,7 +80,7 @@ export function evaluate(records: StudyRecords, inputs: readonly EvaluationInput
     software: SOFTWARE_VERSION,
     provenance: provenance(worktop, inputs),
     study: records.study,
-    kit: records.kit,
+    kits: records.kits,
     ...sections,
   };
   return demand(EvaluationSchema, document, "evaluation");
@@ -68,7 +88,8 @@ export function evaluate(records: StudyRecords, inputs: readonly EvaluationInput
 
 /** Methods are asked for last, when all have been used. */
 function provenance(worktop: Worktop, inputs: readonly EvaluationInput[]): Evaluation["provenance"] {
-  const isPlan = ({ name }: EvaluationInput) => name === STUDY_FILE || name === worktop.study.kit;
+  const plan = [STUDY_FILE, ...kitFilesOf(worktop.study)];
+  const isPlan = ({ name }: EvaluationInput) => plan.includes(name);
   return {
     inputs: inputs.map(({ name, bytes, sha256, rows }) => ({ name, bytes, sha256, rows })),
     planSha256: digestOfFiles(inputs.filter(isPlan)),

@@ -2,15 +2,17 @@ import type { StudyRecords } from "../records/model.ts";
 import type { Table } from "./csv.ts";
 import type { Evaluation } from "./document.ts";
 import {
-  flowTable,
-  invalidTable,
-  jointTable,
-  queriesTable,
-  readingTimeTable,
-  subgroupsTable,
-} from "./tables/detail-tables.ts";
+  assuranceTable,
+  clusteredTable,
+  comparisonsTable,
+  decisionTable,
+  truePrevalenceTable,
+} from "./tables/decision-tables.ts";
+import { flowTable, invalidTable, jointTable, queriesTable, subgroupsTable } from "./tables/detail-tables.ts";
 import { discordantTable } from "./tables/discordant-table.ts";
 import { accuracyTable, answersTable, crosstabsTable, predictiveTable } from "./tables/main-tables.ts";
+import { agreementTable, disagreementsTable, rereadingsTable } from "./tables/reader-tables.ts";
+import { readingTimeTable } from "./tables/reading-time-table.ts";
 
 /** Every table of the evaluation, tidy: one observation a row, full precision, no rounding. */
 export function evaluationTables(evaluation: Evaluation, records: StudyRecords): Table[] {
@@ -23,6 +25,14 @@ export function evaluationTables(evaluation: Evaluation, records: StudyRecords):
     subgroupsTable(evaluation),
     readingTimeTable(evaluation),
     jointTable(evaluation),
+    agreementTable(evaluation),
+    disagreementsTable(evaluation),
+    rereadingsTable(evaluation),
+    comparisonsTable(evaluation),
+    clusteredTable(evaluation),
+    decisionTable(evaluation),
+    assuranceTable(evaluation),
+    truePrevalenceTable(evaluation),
     flowTable(evaluation),
     queriesTable(evaluation),
     discordantTable(records),

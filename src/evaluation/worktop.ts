@@ -1,6 +1,7 @@
 import type * as v from "valibot";
 import type { ProportionEstimate } from "../core/estimate.ts";
 import { type Computed, compute, type Method } from "../core/method.ts";
+import { taskNumber } from "../core/random.ts";
 import { interval } from "../methods/proportion/interval.ts";
 import type { PairedSet, StudyRecords } from "../records/model.ts";
 import type { Study } from "../records/study.ts";
@@ -21,6 +22,8 @@ export interface Worktop {
   tally(set: PairedSet, changed?: Partial<Treatment>): Tally;
   /** A proportion with the study's interval. */
   proportion(count: number, total: number): ProportionEstimate;
+  /** Seed of one random result: of the study's seed and the place, so that no two share their draws. */
+  seedOf(place: string): number;
   /** Every method used so far, by id. */
   used(): { id: string; version: number }[];
 }
@@ -67,6 +70,7 @@ export function worktopFor(records: StudyRecords): Worktop {
       known.set(key, found);
       return found;
     },
+    seedOf: (place) => (study.seed ^ taskNumber(place)) >>> 0,
     used: () =>
       [...used].map(([id, version]) => ({ id, version })).sort((one, other) => (one.id < other.id ? -1 : 1)),
   };

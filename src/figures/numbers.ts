@@ -29,6 +29,16 @@ export function estimatedPercent(share: number | null, nothing: string): string 
   return `${shown(decimals)}\u202f%`;
 }
 
+/** The same with its limits: "89.9 % (81.2–95.0)"; the value alone where there are none. */
+export function estimatedRange(
+  { value, lower, upper }: { value: number | null; lower: number | null; upper: number | null },
+  nothing: string,
+): string {
+  const text = estimatedPercent(value, nothing);
+  if (value === null || lower === null || upper === null) return text;
+  return `${text} (${(lower * 100).toFixed(1)}\u00a0\u2013\u00a0${(upper * 100).toFixed(1)})`;
+}
+
 /** A stated range: "15–20", or "15" where both ends are one. */
 export function statedRange(from: number, to: number): string {
   return from === to ? String(from) : `${from}\u2013${to}`;

@@ -20,6 +20,13 @@ export interface ChartWords {
   readonly late: (people: string) => string;
   readonly unknownTime: (people: string) => string;
   readonly beyond: (people: string, minutes: string) => string;
+  readonly minutesTitle: (analyte: string, agreement: boolean) => string;
+  readonly minutesDescription: (agreement: boolean) => string;
+  readonly positiveMeasure: (agreement: boolean) => string;
+  readonly negativeMeasure: (agreement: boolean) => string;
+  readonly percentAxis: (from: string) => string;
+  readonly windowOf: (minutes: string) => string;
+  readonly inBand: (minutes: string, positive: string, negative: string) => string;
   readonly timeTitle: (analyte: string) => string;
 }
 
@@ -43,5 +50,14 @@ export const CHART_WORDS: ChartWords = {
   late: (people) => `late: ${people}`,
   unknownTime: (people) => `time not recorded: ${people}`,
   beyond: (people, minutes) => `${people} later than ${minutes} min`,
+  minutesTitle: (analyte, agreement) =>
+    `${agreement ? "Agreement" : "Sensitivity and specificity"} of ${analyte} by minutes to the reading`,
+  minutesDescription: (agreement) =>
+    `Filled dots: ${agreement ? "positive percent agreement" : "sensitivity"}; hollow dots: ${agreement ? "negative percent agreement" : "specificity"}; each with its interval.`,
+  positiveMeasure: (agreement) => (agreement ? "positive percent agreement" : "sensitivity"),
+  negativeMeasure: (agreement) => (agreement ? "negative percent agreement" : "specificity"),
+  percentAxis: (from) => (from === "0" ? "%" : `%, scale begins at ${from}`),
+  windowOf: (minutes) => `window, ${minutes} min`,
+  inBand: (minutes, positive, negative) => `${minutes} min: ${positive}, ${negative}.`,
   timeTitle: (analyte) => `When results were read: ${analyte}`,
 };

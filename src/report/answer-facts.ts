@@ -51,6 +51,18 @@ export function verdictGroups(report: Report): VerdictGroup[] {
   });
 }
 
+/** How the study file wants the criterion judged. */
+function ruleOf(report: Report, { criterion }: Answer): AnswerFacts["rule"] {
+  return report.evaluation.study.criteria.find(({ id }) => id === criterion)?.rule ?? "interval";
+}
+
+/** The chance that the further people settle it, either way, by what the data so far predict. */
+function chanceOf(report: Report, { criterion, further }: Answer): number | null {
+  const found = report.evaluation.assurance.find((one) => one.criterion === criterion);
+  if (found === undefined || found.further !== further || found.predicted.undecided === null) return null;
+  return 1 - found.predicted.undecided;
+}
+
 function factsOf(report: Report, answer: Answer): AnswerFacts {
   return {
     terms: termsOf(report, answer.analyte),
@@ -61,6 +73,9 @@ function factsOf(report: Report, answer: Answer): AnswerFacts {
     direction: answer.direction,
     threshold: answer.threshold,
     further: answer.further,
+    rule: ruleOf(report, answer),
+    level: report.evaluation.study.interval.level,
+    chance: chanceOf(report, answer),
     failuresIncluded: report.evaluation.study.treatment.invalid === "failure",
   };
 }
@@ -93,8 +108,10 @@ export function flipsOf(report: Report, answer: Answer): Flip[] {
 export function sentencesOf(report: Report, answer: Answer): string[] {
   const facts = factsOf(report, answer);
   const further = report.words.answer.further(facts);
+  const rule = answer.verdict === "not_estimable" ? null : report.words.answer.rule(facts);
   return [
     report.words.answer.plain(facts),
+    ...(rule === null ? [] : [rule]),
     ...(further === null ? [] : [further]),
     ...flipsOf(report, answer).map(({ verdict, invalid, window }) =>
       report.words.answer.flip(verdict, invalid, window),

@@ -8,10 +8,14 @@ export type SectionId =
   | "participants"
   | "queries"
   | "accuracy"
+  | "decision"
   | "joint"
   | "invalid"
+  | "comparisons"
   | "subgroups"
   | "predictive"
+  | "prevalence"
+  | "readers"
   | "time"
   | "typed"
   | "methods"
@@ -33,11 +37,15 @@ export function contentsOf(evaluation: Evaluation, words: Words): Placed[] {
     ["participants", true],
     ["queries", evaluation.study.records.shape !== "counts" || evaluation.queries.total > 0],
     ["accuracy", true, words.sections[accuracyTitle(evaluation)]],
+    ["decision", (evaluation.decision?.criteria.length ?? 0) > 0 || evaluation.assurance.length > 0],
     ["joint", evaluation.joint.length > 0],
     ["invalid", evaluation.invalid.length > 0],
+    ["comparisons", evaluation.comparisons.length > 0],
     ["subgroups", evaluation.subgroups.length > 0],
-    ["predictive", hasPredictive(evaluation)],
-    ["time", evaluation.readingTime.length > 0],
+    ["predictive", onlyReferences(evaluation, evaluation.predictive)],
+    ["prevalence", onlyReferences(evaluation, evaluation.truePrevalence)],
+    ["readers", evaluation.agreement.length + evaluation.manyReaders.length > 0],
+    ["time", evaluation.readingTime.length + evaluation.rereadings.length > 0],
     ["typed", evaluation.interpretations.length > 0],
     ["methods", true],
     ["checklist", true],
@@ -55,9 +63,7 @@ function accuracyTitle({ study }: Evaluation): "accuracy" | "agreement" | "mixed
   return comparators === study.analytes.length ? "agreement" : "mixed";
 }
 
-/** Predictive values are shown for analytes whose reference is a reference standard. */
-function hasPredictive({ predictive, study }: Evaluation): boolean {
-  return predictive.some(({ analyte }) =>
-    study.analytes.some((one) => one.id === analyte && !isComparator(one)),
-  );
+/** Predictive values and true prevalence are shown for analytes whose reference is a reference standard. */
+function onlyReferences({ study }: Evaluation, cells: readonly { readonly analyte: string }[]): boolean {
+  return cells.some(({ analyte }) => study.analytes.some((one) => one.id === analyte && !isComparator(one)));
 }

@@ -116,6 +116,54 @@ export function points(difference: number, decimals = 1): string {
   return difference > 0 && Number((difference * 100).toFixed(decimals)) !== 0 ? `+${text}` : text;
 }
 
+/** A difference that was stated or stands on a scale, in points with its sign: "+5", "\u22122.5", "0". */
+export function statedPoints(difference: number): string {
+  const text = statedPercent(difference);
+  return difference > 0 ? `+${text}` : text;
+}
+
+/**
+ * Decimals for a difference in points and its limits: one; more (four at most) while one of them would be
+ * printed as 0 or as the margin on whose one side it lies.
+ */
+export function pointsDecimals(difference: Limits, margins: readonly number[] = []): number {
+  const shares = [difference.value, difference.lower, difference.upper].filter((share) => share !== null);
+  let decimals = 1;
+  const shown = (share: number) => (share * 100).toFixed(decimals);
+  const same = (share: number, mark: number) =>
+    share !== mark && Number(shown(share)) === Number(shown(mark));
+  while (
+    decimals < MOST_DECIMALS &&
+    shares.some((share) => [0, ...margins].some((mark) => same(share, mark)))
+  ) {
+    decimals += 1;
+  }
+  return decimals;
+}
+
+/** Limits of a difference in points: "−11.2 – +0.4". `null` where either is missing. */
+export function pointsRange(difference: Limits, decimals = pointsDecimals(difference)): string | null {
+  if (difference.lower === null || difference.upper === null) return null;
+  return range(points(difference.lower, decimals), points(difference.upper, decimals));
+}
+
+/** A difference with its limits in one piece of text: "−6.1 points (−11.2 – −2.0)", without the word. */
+export function pointsWithRange(difference: Limits): string | null {
+  if (difference.value === null) return null;
+  const decimals = pointsDecimals(difference);
+  const limits = pointsRange(difference, decimals);
+  const value = points(difference.value, decimals);
+  return limits === null ? value : `${value} (${limits})`;
+}
+
+/** An index with its limits in one piece of text: "0.55 (0.31 – 0.79)". */
+export function indexWithRange(estimate: Limits): string | null {
+  if (estimate.value === null) return null;
+  const { lower, upper } = estimate;
+  const value = index(estimate.value);
+  return lower === null || upper === null ? value : `${value} (${range(index(lower), index(upper))})`;
+}
+
 /** A ratio to three significant digits, without an exponent: "189", "0.0178", "12,300". */
 export function ratio(value: number): string {
   if (value === 0) return "0";
@@ -127,6 +175,11 @@ export function ratio(value: number): string {
 /** A number between -1 and 1 such as Youden's index or a correlation: two decimals. */
 export function index(value: number): string {
   return fixed(value, 2);
+}
+
+/** A correlation that is usually small: three decimals. */
+export function correlation(value: number): string {
+  return fixed(value, 3);
 }
 
 /** A p-value: "< 0.001", three decimals below 0.1, two above, "> 0.99". */

@@ -1,4 +1,5 @@
 import type { Evaluation, ReadingTime } from "../evaluation/document.ts";
+import { minuteAccuracy } from "../figures/minute-accuracy.ts";
 import { predictiveCurve } from "../figures/predictive-curve.ts";
 import { readingTimeHistogram } from "../figures/reading-time.ts";
 import { renderSpecification } from "../figures/render.ts";
@@ -14,7 +15,7 @@ export interface RenderedFigure {
 }
 
 /** The name of the chart of one kind for one cell. */
-export function figureName(kind: "predictive" | "reading-time", cell: Cell): string {
+export function figureName(kind: "predictive" | "reading-time" | "minutes", cell: Cell): string {
   return [kind, ...[cell.analyte, cell.kit, cell.specimen, cell.reader].map(slug)].join("-");
 }
 
@@ -33,7 +34,7 @@ export async function renderFigures(evaluation: Evaluation): Promise<RenderedFig
 type Named = Pick<RenderedFigure, "name" | "spec">;
 
 function specificationsOf(evaluation: Evaluation): Named[] {
-  return [...curveCells(evaluation), ...timeCells(evaluation)];
+  return [...curveCells(evaluation), ...timeCells(evaluation), ...minuteCells(evaluation)];
 }
 
 /** One curve for each analyte that has a reference standard: its primary specimen and reader. */
@@ -56,6 +57,21 @@ function timeCells({ readingTime, study }: Evaluation): Named[] {
     const { window, people, histogram } = first;
     return { name, spec: readingTimeHistogram({ name, analyte, window, people, histogram }) };
   });
+}
+
+/** One chart for each cell: the measures of analytes differ even where their times do not. */
+function minuteCells({ readingTime, study }: Evaluation): Named[] {
+  return readingTime
+    .filter(({ byMinutes }) => byMinutes.length > 0)
+    .map((times) => {
+      const name = figureName("minutes", times);
+      const analyte = study.analytes.find(({ id }) => id === times.analyte);
+      const agreement = analyte !== undefined && isComparator(analyte);
+      const { window, byMinutes: bands } = times;
+      const title = analyte?.title ?? times.analyte;
+      const level = study.interval.level;
+      return { name, spec: minuteAccuracy({ name, analyte: title, level, window, bands, agreement }) };
+    });
 }
 
 export type TimeGroup = readonly [ReadingTime, ...ReadingTime[]];

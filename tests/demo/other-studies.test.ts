@@ -99,7 +99,7 @@ describe("the template", () => {
 
   it("shows every field that study and kit files may have", () => {
     const shown = (text: string, field: string) => new RegExp(`(^|[ {#])${field}:`, "m").test(text);
-    expect(Object.keys(StudySchema.entries).filter((field) => !shown(study, field))).toEqual([]);
+    expect(Object.keys(StudySchema.pipe[0].entries).filter((field) => !shown(study, field))).toEqual([]);
     const kitFields = Object.keys(KitSchema.pipe[0].entries);
     expect(kitFields.filter((field) => !shown(kit, field))).toEqual([]);
   });

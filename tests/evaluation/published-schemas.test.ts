@@ -43,6 +43,7 @@ describe("the published JSON Schemas", () => {
               analyte: "one",
               measure: "sensitivity",
               at_least: 0.9,
+              rule: "interval",
               importance: "primary",
               source: "x",
             },

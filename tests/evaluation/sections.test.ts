@@ -11,6 +11,7 @@ describe("answers", () => {
     analyte: "one",
     measure: "sensitivity" as const,
     at_least: 0.95,
+    rule: "interval" as const,
     importance: "primary" as const,
     source: "made up",
   };

@@ -22,8 +22,14 @@ describe("the tables", () => {
     const tables = evaluationTables(evaluate(records, tinyInputs), records);
     expect(tables.map((table) => table.name).sort()).toEqual([
       "accuracy",
+      "agreement",
       "answers",
+      "assurance",
+      "clustered",
+      "comparisons",
       "crosstabs",
+      "decision",
+      "disagreements",
       "discordant",
       "flow",
       "invalid",
@@ -31,7 +37,9 @@ describe("the tables", () => {
       "predictive",
       "queries",
       "reading_time",
+      "rereadings",
       "subgroups",
+      "true_prevalence",
     ]);
     for (const { name, columns, rows } of tables) {
       expect(new Set(columns).size, name).toBe(columns.length);
@@ -77,6 +85,7 @@ describe("the tables", () => {
       visit: 1,
       specimen: "serum",
       analyte: "one",
+      kit: "made-up-kit",
       reader: "R1",
       method: "eye",
       attempt: 2,

@@ -8,7 +8,7 @@ import type { Study } from "../../src/records/study.ts";
  * Twenty people by default: reference-positive 10 (8 reactive, 1 non-reactive, 1 invalid),
  * reference-negative 9 (1 reactive, 8 non-reactive), indeterminate 1 (reactive).
  */
-const tinyKit: Kit = {
+export const tinyKit: Kit = {
   format: "fourfold-kit/1",
   id: "made-up-kit",
   title: "A made-up kit",
@@ -51,6 +51,8 @@ export const tinyStudy: Study = {
   criteria: [],
   prevalences: [],
   strata: [],
+  comparisons: [],
+  decision: { control: "each" },
   treatment: { invalid: "set_aside", outside_window: "keep", repeat: "last" },
   interval: { method: "clopper_pearson", level: 0.95 },
   seed: 1,
@@ -93,7 +95,16 @@ export function people(howMany: number, changes: Partial<Pair> & Pick<Pair, "rap
 }
 
 export function setOf(pairs: readonly Pair[], changes: Partial<PairedSet> = {}): PairedSet {
-  return { analyte: "one", specimen: "serum", reader: "R1", method: "eye", pairs, before: [], ...changes };
+  return {
+    analyte: "one",
+    kit: "made-up-kit",
+    specimen: "serum",
+    reader: "R1",
+    method: "eye",
+    pairs,
+    before: [],
+    ...changes,
+  };
 }
 
 export function twentyPeople(): Pair[] {
@@ -111,17 +122,18 @@ export function twentyPeople(): Pair[] {
 export function tinyRecords(
   sets: readonly PairedSet[] = [setOf(twentyPeople())],
   changes: { study?: Partial<Study>; kit?: Partial<Kit> } & Partial<
-    Omit<StudyRecords, "study" | "kit" | "sets">
+    Omit<StudyRecords, "study" | "sets">
   > = {},
 ): StudyRecords {
   const { study, kit, ...rest } = changes;
   return {
     study: { ...tinyStudy, ...study },
-    kit: { ...tinyKit, ...kit },
+    kits: [{ ...tinyKit, ...kit }],
     issues: [],
     ledger: [],
     results: [],
     interpretations: [],
+    rereadings: [],
     sets,
     alarms: [],
     totals: {

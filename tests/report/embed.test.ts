@@ -62,6 +62,8 @@ describe("the same evaluation", () => {
       "predictive-hbsag-kit-q-venous-r1",
       "predictive-hcv-kit-q-venous-r1",
       "reading-time-hbsag-kit-q-venous-r1",
+      "minutes-hbsag-kit-q-venous-r1",
+      "minutes-hcv-kit-q-venous-r1",
     ]);
   });
 });

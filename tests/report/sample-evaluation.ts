@@ -66,7 +66,7 @@ export function sampleEvaluation(
     rereadings: known(sampleRereadings),
     agreement: known(sampleAgreement),
     manyReaders: known(sampleManyReaders),
-    comparisons: known(sampleComparisons),
+    comparisons: structuredClone(known(sampleComparisons)),
     clustered: venous.flatMap(clusteredOf),
     decision: decisionOf(answers, study.decision.control),
     assurance: assuranceOf(answers),
@@ -93,7 +93,11 @@ export function comparatorEvaluation(analytes: readonly string[]): Evaluation {
 }
 
 export function evaluationWithoutCriteria(): Evaluation {
-  return sampleEvaluation({ ...sampleStudy, criteria: [] });
+  const evaluation = sampleEvaluation({ ...sampleStudy, criteria: [], comparisons: [] });
+  for (const { measures } of evaluation.comparisons) {
+    for (const measure of measures) measure.margin = null;
+  }
+  return evaluation;
 }
 
 export function singleAnalyteEvaluation(): Evaluation {

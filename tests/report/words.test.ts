@@ -56,6 +56,9 @@ const facts: AnswerFacts = {
   direction: "at_least",
   threshold: 0.95,
   further: 202,
+  rule: "interval",
+  level: 0.95,
+  chance: null,
   failuresIncluded: false,
 };
 

@@ -1,7 +1,7 @@
 import * as v from "valibot";
 import { Count, Estimate, Notes, Proportion, Real } from "./parts.ts";
 
-/** Two readers' valid results for one analyte on the same devices. */
+/** Two readers' valid results for one analyte on the same devices. Counts are of devices, not of people. */
 export const AgreementSchema = v.strictObject({
   analyte: v.string(),
   kit: v.string(),
@@ -45,12 +45,13 @@ export const AgreementSchema = v.strictObject({
   notes: Notes,
 });
 
-/** All eye readers together, where there are more than two ratings or more than two readers. */
+/** All eye readers together, where there are three or more, or two who did not read every device. */
 export const ManyReadersSchema = v.strictObject({
   analyte: v.string(),
   kit: v.string(),
   specimen: v.string(),
   readers: v.array(v.string()),
+  /** Devices with two valid readings or more. */
   devices: Count,
   fleissKappa: Estimate,
   ac1: Estimate,
@@ -73,8 +74,10 @@ export const RereadSchema = v.strictObject({
       devices: Count,
     }),
   ),
+  /** Of the devices with two valid readings, how many changed. */
   flipped: Proportion,
   mcnemarPValue: Real,
+  /** Second reading less first, on the people whose reference status is known. */
   sensitivityDifference: Estimate,
   specificityDifference: Estimate,
   notes: Notes,

@@ -26,7 +26,7 @@ export const AssuranceSchema = v.strictObject({
   /** If the estimate held, and by what the data so far predict (Jeffreys posterior). */
   ifEstimateHolds: v.strictObject({ met: Real, notMet: Real, undecided: Real }),
   predicted: v.strictObject({ met: Real, notMet: Real, undecided: Real }),
-  /** Fewest further people with this predicted chance of a decision. */
+  /** Fewest further people from which on the predicted chance of meeting it stays at or above this. */
   needed: v.array(v.strictObject({ chance: Share, further: v.nullable(Count) })),
   notes: Notes,
 });

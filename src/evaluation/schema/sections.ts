@@ -101,6 +101,7 @@ export const AccuracySchema = v.strictObject({
 /** Two analytes read on the same devices. */
 export const JointSchema = v.strictObject({
   analytes: v.tuple([v.string(), v.string()]),
+  kit: v.string(),
   specimen: v.string(),
   reader: v.string(),
   /** People by joint reference status (rows ++, +-, -+, --) and joint rapid result (columns, same order). */
@@ -189,7 +190,7 @@ export const ReadingTimeSchema = v.strictObject({
     }),
   ),
   treatments: v.array(v.strictObject({ treatment: WindowTreatment, ...SensitivitySpecificity })),
-  /** Outside (early, late, or both) against inside the window: different people, so no proof of cause. */
+  /** Outside (early, late, or both) less inside the window: different people, so no proof of cause. */
   differences: v.array(
     v.strictObject({
       outside: v.picklist(["early", "late", "outside"]),

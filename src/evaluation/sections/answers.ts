@@ -1,24 +1,25 @@
 import type { ProportionEstimate } from "../../core/estimate.ts";
 import { type Note, note } from "../../core/note.ts";
-import { criterion as criterionMethod, verdictOf } from "../../methods/proportion/criterion.ts";
+import { criterion as criterionMethod, criterionVerdict } from "../../methods/proportion/criterion.ts";
 import type { PairedSet } from "../../records/model.ts";
-import type { Study } from "../../records/study.ts";
 import type { Treatment } from "../../records/treatment.ts";
-import { cellOf } from "../cells.ts";
+import { cellOf, mainKit } from "../cells.ts";
+import { type Criterion, demandOf, judgedBy } from "../criteria.ts";
 import type { Answer } from "../document.ts";
 import { INVALID_TREATMENTS, WINDOW_TREATMENTS } from "../schema/parts.ts";
 import type { Worktop } from "../worktop.ts";
 import { firstAttemptInvalid } from "./invalid.ts";
 import { sensitivitySpecificity } from "./two-measures.ts";
 
-type Criterion = Study["criteria"][number];
-
 /** Each criterion of the study file held against the data, once for every reader that is asked. */
 export function answersSection(worktop: Worktop, sets: readonly PairedSet[]): Answer[] {
   return worktop.study.criteria.flatMap((criterion) => {
     const specimen = criterion.specimen ?? worktop.study.specimens[0]?.type ?? "";
-    const found = sets.filter((set) => set.analyte === criterion.analyte && set.specimen === specimen);
-    if (found.length === 0) return [withoutData(worktop, criterion, specimen)];
+    const kit = criterion.kit ?? mainKit(worktop.records);
+    const found = sets.filter(
+      (set) => set.analyte === criterion.analyte && set.kit === kit && set.specimen === specimen,
+    );
+    if (found.length === 0) return [withoutData(worktop, criterion, kit, specimen)];
     return found.map((set) => answer(worktop, criterion, set));
   });
 }
@@ -26,13 +27,17 @@ export function answersSection(worktop: Worktop, sets: readonly PairedSet[]): An
 function answer(worktop: Worktop, criterion: Criterion, set: PairedSet): Answer {
   const { threshold, direction } = demandOf(criterion);
   const { count, total } = measured(worktop, criterion, set, {});
+  const judged = judgedBy(worktop.interval, criterion);
   const { values, notes } = worktop.compute(
     criterionMethod,
     { count, total, threshold, direction },
-    worktop.interval,
+    judged.options,
   );
-  const verdictUnder = (changed: Partial<Treatment>) =>
-    verdictOf(measured(worktop, criterion, set, changed), threshold, direction);
+  const verdictUnder = (changed: Partial<Treatment>) => {
+    const { count: seen, total: of } = measured(worktop, criterion, set, changed);
+    if (of === 0) return "not_estimable";
+    return criterionVerdict({ count: seen, total: of, threshold, direction }, judged.options);
+  };
   const { invalid, outsideWindow } = worktop.treatment;
   const treated = criterion.measure !== "invalid_rate";
   return {
@@ -48,7 +53,7 @@ function answer(worktop: Worktop, criterion: Criterion, set: PairedSet): Answer 
     byWindowTreatment: WINDOW_TREATMENTS.filter((treatment) => treated && treatment !== outsideWindow).map(
       (treatment) => ({ treatment, verdict: verdictUnder({ outsideWindow: treatment }) }),
     ),
-    notes: [...notes, ...(treated ? [] : [RAW_RATE])],
+    notes: [...notes, ...judged.notes, ...(treated ? [] : [RAW_RATE])],
   };
 }
 
@@ -68,12 +73,6 @@ function measured(
   return sensitivitySpecificity(worktop, worktop.tally(set, changed).counts)[criterion.measure];
 }
 
-function demandOf(criterion: Criterion): { threshold: number; direction: "at_least" | "at_most" } {
-  return criterion.at_least === undefined
-    ? { threshold: criterion.at_most as number, direction: "at_most" }
-    : { threshold: criterion.at_least, direction: "at_least" };
-}
-
 function head(criterion: Criterion) {
   return {
     criterion: criterion.id,
@@ -86,11 +85,12 @@ function head(criterion: Criterion) {
 }
 
 /** A criterion that speaks of a cell which the records do not have. */
-function withoutData(worktop: Worktop, criterion: Criterion, specimen: string): Answer {
+function withoutData(worktop: Worktop, criterion: Criterion, kit: string, specimen: string): Answer {
   const { readers } = worktop.study;
   return {
     ...head(criterion),
     analyte: criterion.analyte,
+    kit,
     specimen,
     reader: readers.use === "consensus" ? "consensus" : (readers.primary ?? "recorded"),
     estimate: worktop.proportion(0, 0),
@@ -100,7 +100,11 @@ function withoutData(worktop: Worktop, criterion: Criterion, specimen: string): 
     byInvalidTreatment: [],
     byWindowTreatment: [],
     notes: [
-      note("no_observations", "estimate", "the records hold no results of this analyte and specimen type"),
+      note(
+        "no_observations",
+        "estimate",
+        "the records hold no results of this analyte, kit and specimen type",
+      ),
     ],
   };
 }

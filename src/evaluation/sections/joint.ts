@@ -5,7 +5,7 @@ import type { Joint } from "../document.ts";
 import type { Worktop } from "../worktop.ts";
 
 /**
- * Two analytes read on the same devices, every two of them, by specimen type and reader. Counts tell
+ * Two analytes read on the same devices, every two of them, by kit, specimen type and reader. Counts tell
  * nothing of who is who, so that they have no joint table.
  */
 export function jointSection(worktop: Worktop, sets: readonly PairedSet[]): Joint[] {
@@ -15,7 +15,10 @@ export function jointSection(worktop: Worktop, sets: readonly PairedSet[]): Join
       .slice(index + 1)
       .filter(
         (other) =>
-          other.analyte !== one.analyte && other.specimen === one.specimen && other.reader === one.reader,
+          other.analyte !== one.analyte &&
+          other.kit === one.kit &&
+          other.specimen === one.specimen &&
+          other.reader === one.reader,
       )
       .flatMap((other) => oneJoint(worktop, one, other) ?? []),
   );
@@ -30,6 +33,7 @@ function oneJoint(worktop: Worktop, one: PairedSet, other: PairedSet): Joint | n
   const { bothPositive, bothNegative } = values.errorCorrelation;
   return {
     analytes: [one.analyte, other.analyte],
+    kit: one.kit,
     specimen: one.specimen,
     reader: one.reader,
     table: rows,

@@ -1,10 +1,13 @@
+import { type Note, note } from "../../core/note.ts";
 import type { PairedSet, WindowStatus } from "../../records/model.ts";
 import { tally } from "../../records/tallies.ts";
 import { cellOf, peopleIn } from "../cells.ts";
 import type { ReadingTime } from "../document.ts";
 import { WINDOW_TREATMENTS } from "../schema/parts.ts";
 import type { Worktop } from "../worktop.ts";
+import { minuteBands } from "./minute-bands.ts";
 import { sensitivitySpecificity } from "./two-measures.ts";
+import { windowDifferences } from "./window-differences.ts";
 
 const STATUSES: readonly WindowStatus[] = ["early", "in", "late", "unknown"];
 
@@ -17,12 +20,19 @@ export function readingTimeSection(worktop: Worktop, set: PairedSet): ReadingTim
   const read = (satisfies: (minutes: number) => boolean) =>
     peopleIn(set, (pair) => pair.rapid !== "not_done" && pair.minutes !== null && satisfies(pair.minutes));
   const timed = read(() => true);
-  const stated = worktop.records.kit.reading_window;
+  const stated = worktop.records.kits.find((kit) => kit.id === set.kit)?.reading_window;
   if (timed === 0 || stated === undefined) return null;
   const { from_minutes: from, to_minutes: to } = stated;
   const inWindow = (window: WindowStatus) =>
     peopleIn(set, (pair) => pair.rapid !== "not_done" && pair.window === window);
   const asRead = { ...worktop.treatment, outsideWindow: "keep" as const };
+  const byWindow = STATUSES.map((window) => ({
+    window,
+    people: inWindow(window),
+    ...sensitivitySpecificity(worktop, tally(set, asRead, (pair) => pair.window === window).counts),
+  }));
+  const compared = windowDifferences(worktop, byWindow);
+  const { bands, leftOut } = minuteBands(worktop, set, { from, to }, asRead);
   return {
     ...cellOf(set),
     window: { from, to },
@@ -33,21 +43,25 @@ export function readingTimeSection(worktop: Worktop, set: PairedSet): ReadingTim
       unknown: inWindow("unknown"),
     },
     histogram: histogram(set),
-    byWindow: STATUSES.map((window) => ({
-      window,
-      people: inWindow(window),
-      ...sensitivitySpecificity(worktop, tally(set, asRead, (pair) => pair.window === window).counts),
-    })),
+    byWindow,
     treatments: WINDOW_TREATMENTS.map((outsideWindow) => ({
       treatment: outsideWindow,
       ...sensitivitySpecificity(worktop, worktop.tally(set, { outsideWindow }).counts),
     })),
+    differences: compared.differences,
+    byMinutes: bands,
     roundedMinutes: worktop.proportion(
       read((minutes) => Math.floor(minutes) % 5 === 0),
       timed,
     ),
-    notes: [],
+    notes: [...compared.notes, ...fewNotes(leftOut)],
   };
+}
+
+function fewNotes(leftOut: number): Note[] {
+  if (leftOut === 0) return [];
+  const message = `${leftOut} people were read at minutes with too few people for a band of their own`;
+  return [note("few_people", "byMinutes", message)];
 }
 
 /** People by whole minute, from the first to the last minute with anyone in it; empty ones left out. */

@@ -1,6 +1,7 @@
 import type { Cell, Table } from "../csv.ts";
 import type { Evaluation } from "../document.ts";
-import { CELL_COLUMNS, cellColumns, ESTIMATE_COLUMNS, estimateColumns, MEASURES } from "./columns.ts";
+import { MEASURES } from "../measures.ts";
+import { CELL_COLUMNS, cellColumns, ESTIMATE_COLUMNS, estimateColumns } from "./columns.ts";
 
 /** How often results were invalid, and the two measures under each treatment of them. */
 export function invalidTable(evaluation: Evaluation): Table {
@@ -88,39 +89,6 @@ export function flowTable(evaluation: Evaluation): Table {
   return { name: "flow", columns: [...CELL_COLUMNS, "step", "detail", "people"], rows };
 }
 
-/** When results were read, the two measures by it, and under each treatment of untimely readings. */
-export function readingTimeTable(evaluation: Evaluation): Table {
-  const rows = evaluation.readingTime.flatMap((time) => {
-    const start = cellColumns(time);
-    const measured = (
-      kind: string,
-      name: string,
-      at: (typeof time.byWindow)[number] | (typeof time.treatments)[number],
-    ) => MEASURES.map((measure): Cell[] => [...start, kind, name, measure, ...estimateColumns(at[measure])]);
-    return [
-      ...time.histogram.map(({ from, people }): Cell[] => [
-        ...start,
-        "minute",
-        String(from),
-        "people",
-        people,
-        null,
-        null,
-        null,
-        null,
-      ]),
-      ...time.byWindow.flatMap((at) => measured("read", at.window, at)),
-      ...time.treatments.flatMap((at) => measured("treatment", at.treatment, at)),
-      [...start, "all", "minutes_ending_in_0_or_5", "share", ...estimateColumns(time.roundedMinutes)],
-    ];
-  });
-  return {
-    name: "reading_time",
-    columns: [...CELL_COLUMNS, "by", "group", "measure", ...ESTIMATE_COLUMNS],
-    rows,
-  };
-}
-
 /** What was found in the data, by rule and file. Every single issue is what `fourfold check` prints. */
 export function queriesTable(evaluation: Evaluation): Table {
   return {
@@ -157,12 +125,13 @@ export function jointTable(evaluation: Evaluation): Table {
     signs.replaceAll("+", "positive ").replaceAll("-", "negative ").trim().replace(" ", ", ");
   return {
     name: "joint",
-    columns: ["first_analyte", "second_analyte", "specimen", "reader", "reference", "rapid", "people"],
+    columns: ["first_analyte", "second_analyte", "kit", "specimen", "reader", "reference", "rapid", "people"],
     rows: evaluation.joint.flatMap((joint) =>
       joint.table.flatMap((row, reference) =>
         row.map((people, rapid) => [
           joint.analytes[0],
           joint.analytes[1],
+          joint.kit,
           joint.specimen,
           joint.reader,
           words(SIGNS[reference] ?? ""),

@@ -60,6 +60,7 @@ function indexed<Item>(items: readonly Item[], keyOf: (item: Item) => string): R
 function rowOf(pair: Pair, set: PairedSet, results: readonly DeviceResult[]): Cell[] {
   const counted = results.find(
     (result) =>
+      result.kit === set.kit &&
       result.specimen === set.specimen &&
       (result.reader === set.reader || set.reader === "consensus") &&
       result.result === pair.rapid &&

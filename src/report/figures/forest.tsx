@@ -12,8 +12,8 @@ export interface ForestRow {
 
 export interface ForestStratum {
   readonly title: string;
-  /** Named before the data were seen. */
-  readonly planned: boolean;
+  /** Named before the data were seen; `null` where the question does not arise. */
+  readonly planned: boolean | null;
   readonly groups: readonly ForestRow[];
   /** A few words beside the title, such as a test of homogeneity. */
   readonly note?: string | undefined;
@@ -97,11 +97,13 @@ interface Shared {
 function Stratum({ stratum, ...shared }: Shared & { stratum: ForestStratum }) {
   const { words } = shared;
   return (
-    <tbody class={stratum.planned ? undefined : "fig-exploratory"}>
+    <tbody class={stratum.planned === false ? "fig-exploratory" : undefined}>
       <tr class="fig-stratum">
         <th scope="rowgroup" colSpan={4}>
           {stratum.title}
-          <span class="fig-plan">{stratum.planned ? words.forest.planned : words.forest.exploratory}</span>
+          {stratum.planned !== null && (
+            <span class="fig-plan">{stratum.planned ? words.forest.planned : words.forest.exploratory}</span>
+          )}
           {stratum.note !== undefined && <span class="fig-plan">{stratum.note}</span>}
         </th>
         <td class="fig-strips">{shared.lines}</td>

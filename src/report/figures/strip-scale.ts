@@ -44,3 +44,27 @@ export function stripDomain(
     : 0;
   return should === "be_high" ? [cut, 1] : [0, Number((1 - cut).toFixed(2))];
 }
+
+/**
+ * A domain for strips of differences that share one scale: zero and every margin inside it, and the
+ * estimates with their limits; ends are round. A limit far beyond the rest may run out with an arrow.
+ *
+ * @param margins with their sign: a tolerated loss of five points is -0.05
+ */
+export function differenceDomain(
+  estimates: readonly Estimate[],
+  margins: readonly number[] = [],
+): StripDomain {
+  const known = estimates.flatMap(({ value, lower, upper }) =>
+    [value, lower, upper].filter((share) => share !== null),
+  );
+  const ends = [Math.min(...margins, ...known, -0.01), Math.max(...margins, ...known, 0.01)];
+  const [least = -0.1, most = 0.1] = scaleLinear().domain(ends).nice(5).domain();
+  return [Math.max(-1, least), Math.min(1, most)];
+}
+
+/** A domain for coefficients such as kappa: from 0, or from a round number below where one is negative. */
+export function coefficientDomain(estimates: readonly Estimate[]): StripDomain {
+  const lowest = Math.min(0, ...estimates.flatMap(({ value, lower }) => [lower ?? value ?? 0]));
+  return [Math.max(-1, Math.floor(lowest * 5) / 5), 1];
+}

@@ -16,8 +16,10 @@ export interface StripProps {
   readonly words?: FigureWords["strip"] | undefined;
 }
 
-const HEIGHT = 26;
-const MIDDLE = 13;
+export const STRIP_HEIGHT = 26;
+export const STRIP_MIDDLE = 13;
+const HEIGHT = STRIP_HEIGHT;
+const MIDDLE = STRIP_MIDDLE;
 /** Half the height of the interval's bar, beside a verdict and without one. */
 const HALF = { verdict: 3, plain: 2 };
 const DOT = 3.6;
@@ -42,24 +44,29 @@ export function Strip(props: StripProps) {
     >
       <title>{stripInWords(props)}</title>
       <path class={missing ? "fig-axis fig-nothing" : "fig-axis"} d={`M0 ${MIDDLE}H${width}`} />
-      {!missing && <Interval estimate={estimate} verdict={verdict} domain={domain} width={width} />}
+      {!missing && <StripInterval estimate={estimate} verdict={verdict} domain={domain} width={width} />}
       {criterion !== undefined && (
-        <Criterion at={x(criterion)} direction={props.direction} inside={inside(criterion)} width={width} />
+        <StripCriterion
+          at={x(criterion)}
+          direction={props.direction}
+          inside={inside(criterion)}
+          width={width}
+        />
       )}
       {estimate.value !== null && inside(estimate.value) && (
-        <Mark at={x(estimate.value)} length={drawnLength(estimate, domain, width)} />
+        <StripMark at={x(estimate.value)} length={drawnLength(estimate, domain, width)} />
       )}
     </svg>
   );
 }
 
 /** Length of the interval as drawn, pixels; `null` without limits on both sides. */
-function drawnLength({ lower, upper }: Estimate, domain: StripDomain, width: number): number | null {
+export function drawnLength({ lower, upper }: Estimate, domain: StripDomain, width: number): number | null {
   const x = stripScale(domain, width).clamp(true);
   return lower === null || upper === null ? null : x(upper) - x(lower);
 }
 
-function Mark({ at, length }: { at: number; length: number | null }) {
+export function StripMark({ at, length }: { at: number; length: number | null }) {
   if (length === null || length >= DOT_GIVES_WAY) {
     return <circle class="fig-estimate" cx={r(at)} cy={MIDDLE} r={DOT} />;
   }
@@ -80,7 +87,7 @@ interface IntervalProps {
 }
 
 /** The interval as a bar; an arrow where it, or the estimate, runs out of the scale or has no limit. */
-function Interval({ estimate, verdict, domain, width }: IntervalProps) {
+export function StripInterval({ estimate, verdict, domain, width }: IntervalProps) {
   const x = stripScale(domain, width).clamp(true);
   const { lower, upper } = estimate;
   if (lower === null && upper === null) return null;
@@ -116,7 +123,7 @@ interface CriterionProps {
 }
 
 /** The criterion: a tick whose flag points to the side that was asked for; a bare arrow outside the scale. */
-function Criterion({ at, direction, inside, width }: CriterionProps) {
+export function StripCriterion({ at, direction, inside, width }: CriterionProps) {
   const foot = direction === undefined ? 0 : direction === "at_least" ? 4 : -4;
   if (inside) return <path class="fig-criterion" d={`M${r(at + foot)} 3H${r(at)}V${HEIGHT - 3}`} />;
   const [edge, tip] = at < 0 ? [-4, -9] : [width + 4, width + 9];
@@ -140,11 +147,14 @@ function stripInWords({
 export interface StripScaleProps {
   readonly domain: StripDomain;
   readonly width?: number | undefined;
-  readonly words?: FigureWords["strip"] | undefined;
+  /** A tick in words; absent: a percentage without its sign. */
+  readonly label?: ((tick: number) => string) | undefined;
+  readonly words?: Pick<FigureWords["strip"], "scale"> | undefined;
 }
 
 /** The labelled scale that stands above a column of strips. */
-export function StripScale({ domain, width = STRIP_WIDTH, words = FIGURE_WORDS.strip }: StripScaleProps) {
+export function StripScale(props: StripScaleProps) {
+  const { domain, width = STRIP_WIDTH, label = statedPercent, words = FIGURE_WORDS.strip } = props;
   const x = stripScale(domain, width);
   const ticks = stripTicks(domain, width);
   return (
@@ -155,11 +165,11 @@ export function StripScale({ domain, width = STRIP_WIDTH, words = FIGURE_WORDS.s
       height={22}
       viewBox={`${-STRIP_MARGIN} 0 ${width + 2 * STRIP_MARGIN} 22`}
     >
-      <title>{words.scale(statedPercent(domain[0]), statedPercent(domain[1]))}</title>
+      <title>{words.scale(label(domain[0]), label(domain[1]))}</title>
       <path class="fig-scale" d={ticks.map((tick) => `M${r(x(tick))} 17V22`).join("")} />
       {ticks.map((tick) => (
         <text key={tick} class="fig-label" x={r(x(tick))} y={12} text-anchor="middle">
-          {statedPercent(tick)}
+          {label(tick)}
         </text>
       ))}
     </svg>

@@ -18,6 +18,7 @@ export const DRAWN_STYLES = `
 .fig-strip{max-width:none;flex:none}
 .fig-drawn .fig-axis{stroke:var(--rule);stroke-width:1}
 .fig-drawn .fig-nothing{stroke:var(--muted);stroke-dasharray:1 4}
+.fig-drawn .fig-zero{stroke:var(--muted);stroke-width:1;stroke-dasharray:2 2}
 .fig-drawn .fig-scale{stroke:var(--muted);stroke-width:1}
 .fig-drawn .fig-criterion{stroke:var(--amber);stroke-width:1.5}
 .fig-drawn .fig-arrow{stroke:var(--deep);stroke-width:1.4}

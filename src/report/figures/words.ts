@@ -1,5 +1,13 @@
 import type { Limits } from "../formats.ts";
-import { count, percentWithRange, statedPercent, THIN } from "../formats.ts";
+import {
+  count,
+  indexWithRange,
+  percentWithRange,
+  pointsWithRange,
+  statedPercent,
+  statedPoints,
+  THIN,
+} from "../formats.ts";
 import { listed } from "../words/en/plural.ts";
 
 /**
@@ -15,6 +23,17 @@ export const FIGURE_WORDS = {
     verdict: { met: "met", not_met: "not met", undecided: "undecided", not_estimable: "not estimable" },
     notEstimable: "not estimable: no people",
     scale: (from: string, to: string) => `scale from ${from} to ${to}${THIN}%`,
+  },
+  difference: {
+    estimate: (difference: Limits) => `difference ${pointsWithRange(difference) ?? "missing"} points`,
+    margin: (margin: number) => `margin ${statedPoints(margin)} points`,
+    verdict: { met: "met", not_met: "not met", undecided: "undecided", not_estimable: "not estimable" },
+    notEstimable: "not estimable",
+    scale: (from: string, to: string) => `scale from ${from} to ${to} points`,
+  },
+  coefficient: {
+    estimate: (estimate: Limits) => `estimate ${indexWithRange(estimate) ?? "missing"}`,
+    scale: (from: string, to: string) => `scale from ${from} to ${to}`,
   },
   forest: {
     group: "Group",

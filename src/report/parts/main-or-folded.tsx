@@ -1,6 +1,7 @@
 import type { ComponentChildren } from "preact";
 import type { Report } from "../context.ts";
 import { type Cell, cellTitle, mainCell, sameCell } from "../names.ts";
+import { OpenOrFolded } from "./open-or-folded.tsx";
 
 /**
  * The main cell of an analyte open under its heading; every other one folded on screen, and printed all the
@@ -13,20 +14,11 @@ export function MainOrFolded(props: {
   children: ComponentChildren;
 }) {
   const { report, cell, cells, children } = props;
-  const title = cellTitle(report, cell);
   const main = mainCell(cells, cell.analyte);
-  if (main !== undefined && sameCell(main, cell)) {
-    return (
-      <>
-        <h3>{title}</h3>
-        {children}
-      </>
-    );
-  }
+  const open = main !== undefined && sameCell(main, cell);
   return (
-    <details class="printed">
-      <summary>{report.words.page.other(title)}</summary>
+    <OpenOrFolded report={report} title={cellTitle(report, cell)} open={open}>
       {children}
-    </details>
+    </OpenOrFolded>
   );
 }

@@ -61,6 +61,22 @@ export function NumberInterval(props: { report: Report; of: Limits; format: (val
   );
 }
 
+/** A difference in points with its sign, and its limits. */
+export function PointsInterval(props: { report: Report; of: Limits; margins?: readonly number[] }) {
+  const { report, of } = props;
+  if (of.value === null) return <Absent report={report} />;
+  const decimals = formats.pointsDecimals(of, props.margins);
+  return (
+    <>
+      <b>{formats.points(of.value, decimals)}</b>
+      <span class="limits">{formats.pointsRange(of, decimals) ?? ""}</span>
+    </>
+  );
+}
+
+/** A p-value, or nothing where there is none. */
+export const pText = (value: number | null): string => (value === null ? "" : formats.pValue(value));
+
 /** Counts, percentage and limits in one cell, for tables with two measures side by side. */
 export function CountsAndPercent({ report, of }: { report: Report; of: Proportion }) {
   return (

@@ -4,6 +4,7 @@ import { cellTitle, isComparator, mainCell, speaksOfAgreement, termsOf } from ".
 import { Notes } from "../parts/notes.tsx";
 import { spanText } from "../parts/numbers.tsx";
 import { AnalytePart, Section } from "../parts/section.tsx";
+import { Clustered } from "./clustered.tsx";
 import { CrossTable } from "./cross-table.tsx";
 import { Measures, Ratios } from "./measures.tsx";
 
@@ -47,6 +48,7 @@ function CellPart({ report, cell, first }: { report: Report; cell: AccuracyOf; f
       {main && cell.refused !== null ? <p>{codes.refused[cell.refused]}</p> : null}
       {analyte?.reference.role === "imperfect" ? <p>{words.imperfect}</p> : null}
       <Notes report={report} notes={notesShown(cell, agreement)} />
+      <Clustered report={report} cell={cell} explained={first} />
     </>
   );
 }

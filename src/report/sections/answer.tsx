@@ -3,7 +3,9 @@ import { answerGroups } from "../answer-rows.ts";
 import type { Report, SectionProps } from "../context.ts";
 import { Notes } from "../parts/notes.tsx";
 import { Verdict } from "../parts/verdict.tsx";
+import { AnswerComparisons } from "./answer-comparisons.tsx";
 import { AnswerTable } from "./answer-table.tsx";
+import { Together } from "./together.tsx";
 
 /** Said in the sentence of each criterion on invalid results. */
 const SAID = "first_attempts";
@@ -19,7 +21,13 @@ export function Answer({ report }: SectionProps) {
       <p class="headline">
         {answers.length === 0 ? words.leadWithoutCriteria : <Headline report={report} />}
       </p>
+      {report.evaluation.decision === null ? null : (
+        <p class="together">
+          <Together report={report} />
+        </p>
+      )}
       {groups.length === 0 ? null : <AnswerTable report={report} groups={groups} />}
+      <AnswerComparisons report={report} />
       <p class="how">{howToRead(report)}</p>
       <Notes
         report={report}
@@ -38,7 +46,17 @@ function howToRead(report: Report): string {
   const flips = treated.some((answer) => flipsOf(report, answer).length > 0);
   const judged = treated.filter(({ verdict }) => verdict !== "not_estimable");
   const stability = judged.length === 0 ? [] : [flips ? words.someFlips : words.noFlips];
-  return [words.howToRead(level, codes.intervals[method]), ...stability].join(" ");
+  const alone = report.evaluation.decision === null ? [words.eachByItself] : [];
+  const margins = report.evaluation.comparisons.some(({ measures }) =>
+    measures.some(({ margin }) => margin !== null),
+  );
+  return [
+    words.howToRead(level, codes.intervals[method]),
+    ...alone,
+    words.probability,
+    ...(margins ? [words.margins] : []),
+    ...stability,
+  ].join(" ");
 }
 
 /** How many criteria are met, and which are not: each verdict in its weight, as in the table below. */

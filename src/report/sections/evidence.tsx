@@ -2,6 +2,8 @@ import type { SectionProps } from "../context.ts";
 import { Accuracy } from "./accuracy.tsx";
 import { Cautions } from "./cautions.tsx";
 import { Checklist } from "./checklist.tsx";
+import { Comparisons } from "./comparisons.tsx";
+import { Decision } from "./decision.tsx";
 import { Flow } from "./flow.tsx";
 import { Invalid } from "./invalid.tsx";
 import { Joint } from "./joint.tsx";
@@ -10,9 +12,11 @@ import { Participants } from "./participants.tsx";
 import { Predictive } from "./predictive.tsx";
 import { Provenance } from "./provenance.tsx";
 import { Queries } from "./queries.tsx";
+import { Readers } from "./readers.tsx";
 import { ReadingTime } from "./reading-time.tsx";
 import { StudyAndKit } from "./study-and-kit.tsx";
 import { Subgroups } from "./subgroups.tsx";
+import { TruePrevalence } from "./true-prevalence.tsx";
 import { Typed } from "./typed.tsx";
 
 /** Every section of the evidence, in order; each is silent where the evaluation has nothing for it. */
@@ -24,10 +28,14 @@ export function Evidence({ report }: SectionProps) {
       <Participants report={report} />
       <Queries report={report} />
       <Accuracy report={report} />
+      <Decision report={report} />
       <Joint report={report} />
       <Invalid report={report} />
+      <Comparisons report={report} />
       <Subgroups report={report} />
       <Predictive report={report} />
+      <TruePrevalence report={report} />
+      <Readers report={report} />
       <ReadingTime report={report} />
       <Typed report={report} />
       <Methods report={report} />

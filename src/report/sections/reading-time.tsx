@@ -5,10 +5,13 @@ import { cellTitle } from "../names.ts";
 import { Chart } from "../parts/chart.tsx";
 import { Notes } from "../parts/notes.tsx";
 import { proportionText } from "../parts/numbers.tsx";
-import { Section } from "../parts/section.tsx";
+import { AnalytePart, Section } from "../parts/section.tsx";
 import { DataTable } from "../parts/table.tsx";
 import { Choice, TwoMeasures } from "../parts/two-measures.tsx";
 import { figureName, type TimeGroup, timeGroups } from "../render-figures.ts";
+import { ByMinutes } from "./by-minutes.tsx";
+import { Rereadings } from "./rereadings.tsx";
+import { TimeDifferences } from "./time-differences.tsx";
 
 /** When results were read, and whether early and late ones fare differently. */
 export function ReadingTime({ report }: SectionProps) {
@@ -18,8 +21,9 @@ export function ReadingTime({ report }: SectionProps) {
       {timeGroups(report.evaluation.readingTime).map((group, place) => (
         <GroupPart key={place} report={report} group={group} />
       ))}
-      <p class="how">{words.confounded}</p>
+      {report.evaluation.readingTime.length === 0 ? null : <p class="how">{words.confounded}</p>}
       <Notes report={report} notes={report.evaluation.readingTime.flatMap((times) => times.notes)} />
+      <Rereadings report={report} />
     </Section>
   );
 }
@@ -49,6 +53,12 @@ function GroupPart({ report, group }: GroupProps) {
         <HistogramTable report={report} times={first} />
       </Chart>
       <ByWindow report={report} group={group} />
+      {group.map((times) => (
+        <AnalytePart key={times.analyte} analyte={times.analyte}>
+          <TimeDifferences report={report} times={times} />
+          <ByMinutes report={report} times={times} />
+        </AnalytePart>
+      ))}
       <Treatments report={report} group={group} />
       <p>{words.rounded(proportionText(report, first.roundedMinutes))}</p>
     </div>

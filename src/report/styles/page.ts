@@ -33,6 +33,7 @@ h4{font-size:1rem;font-weight:600;margin:1.4rem 0 .2rem}
 .over{font:600 .74rem/1.2 var(--sans);letter-spacing:.055em;text-transform:uppercase;color:var(--muted);margin:0 0 .8rem}
 .sub{color:var(--muted);max-width:52rem}
 .headline{font-size:1.2rem;line-height:1.42;max-width:50rem;margin:.35rem 0 1rem;text-wrap:pretty}
+.together{font-size:1.02rem;max-width:50rem;margin:-.4rem 0 1rem;text-wrap:pretty}
 .evidence{border-top:1px solid var(--rule);margin-top:2.8rem}
 .evidence>h2{margin-top:1.5rem}
 h2 .number{color:var(--muted);font-weight:400;margin-right:.35rem}

@@ -21,6 +21,7 @@ thead .number{white-space:normal}
 td.wide,th.wide{min-width:15rem;font-weight:400}
 .short{white-space:nowrap}
 td.figure{vertical-align:middle}
+tr:has(>td.figure)>*{vertical-align:middle}
 #people tbody th{white-space:nowrap}
 #people .fig-strip{width:11.9rem;height:auto}
 .limits{display:inline-block;min-width:6.6em;margin-left:.55em;text-align:left;color:var(--muted);font-weight:400}
@@ -32,6 +33,16 @@ h4 .place{display:inline;font:.8rem/1 var(--sans)}
 .key+.key,.key.false{margin-left:.8em}
 .key.true{background:var(--deep)}
 .key.false{background:var(--ochre)}
+.asked{color:var(--amber)}
+.beside{display:flex;flex-wrap:wrap;gap:.4rem 2.6rem;align-items:flex-start}
+.beside>*{min-width:0;max-width:100%}
+.beside>.table{margin-top:.9rem}
+.beside .fig-fourfold th,.beside .fig-fourfold td{padding-left:.5rem;padding-right:.6rem}
+.beside .fig-fourfold .fig-one-of-four{min-width:5.4rem;padding:.45rem .6rem}
+.beside .fig-one-of-four span{max-width:7rem}
+.beside .fig-fourfold .fig-over{max-width:9rem}
+.beside .fig-fourfold tbody th{white-space:normal}
+.beside tbody th.wrap{max-width:11rem}
 .aside{color:var(--muted);font-weight:400}
 .answered.here{font-weight:600}
 .answered.authors{font-style:italic}

@@ -1,16 +1,22 @@
-import { accuracy, general, joint, predictive, time, typed } from "./en/accuracy.ts";
+import { accuracy, general, joint, predictive, typed } from "./en/accuracy.ts";
 import { alarms, care } from "./en/alarms.ts";
 import { answer } from "./en/answer.ts";
 import { cautions } from "./en/cautions.ts";
 import { checklist } from "./en/checklist.ts";
+import { clusters } from "./en/clusters.ts";
 import { codes, reasons } from "./en/codes.ts";
+import { comparisons } from "./en/comparisons.ts";
+import { decision } from "./en/decision.ts";
 import { flow, invalid, participants, queries, subgroups } from "./en/flow.ts";
 import { methods, provenance } from "./en/methods.ts";
 import { page, sections } from "./en/page.ts";
 import { tenThousand } from "./en/people.ts";
 import { closed, counted, inline, listed, numberWord, people, sentence } from "./en/plural.ts";
+import { prevalence } from "./en/prevalence.ts";
+import { readers } from "./en/readers.ts";
 import { study } from "./en/study.ts";
 import { terms } from "./en/terms.ts";
+import { time } from "./en/time.ts";
 
 /**
  * Every word of the report, in English. A translation is another object of this shape, handed to
@@ -32,10 +38,15 @@ export const en = {
   participants,
   queries,
   accuracy,
+  clusters,
+  decision,
   joint,
   invalid,
+  comparisons,
   subgroups,
   predictive,
+  prevalence,
+  readers,
   time,
   typed,
   methods,

@@ -1,5 +1,5 @@
-import { count, percentSigned, statedPercent, THIN } from "../../formats.ts";
-import { counted, people } from "./plural.ts";
+import { percentSigned, statedPercent, THIN } from "../../formats.ts";
+import { counted } from "./plural.ts";
 import type { Terms } from "./terms.ts";
 
 export const accuracy = {
@@ -98,23 +98,6 @@ export const predictive = {
   thousand: (programme: string, prevalence: string) =>
     `A thousand people in the programme “${programme}”, prevalence ${prevalence}${THIN}%:`,
   noProgrammes: "The study file states no programme prevalence; the curve shows a range.",
-};
-
-export const time = {
-  lead: (inside: number, all: number, window: string) =>
-    `${count(inside)} of ${people(all)} had their result read in the window of ${window} minutes.`,
-  windowLead: "Results by the time at which they were read:",
-  treatmentsLead: "The same people, with readings outside the window treated in three ways:",
-  caption: (cell: string) => `Results by time of reading, ${cell}`,
-  columns: { window: "Read", people: "People" },
-  treatmentsCaption: (cell: string) => `Results under each treatment of readings outside the window, ${cell}`,
-  treatment: "Readings outside the window",
-  dataCaption: "People by minutes to the reading",
-  dataColumns: { minutes: "Minutes", people: "People" },
-  rounded: (share: string) =>
-    `${share} of the times end in 0 or 5; about a fifth is expected when minutes are not rounded.`,
-  confounded:
-    "Whoever reads chooses the time, so early and late readings may differ in other ways too: the comparison is a hint, not a trial.",
 };
 
 export const typed = {

@@ -1,4 +1,4 @@
-import { count, statedPercent, THIN } from "../../formats.ts";
+import { count, percentSigned, statedPercent, THIN } from "../../formats.ts";
 import { listed, numberWord, people, sentence } from "./plural.ts";
 import type { Terms } from "./terms.ts";
 
@@ -21,6 +21,11 @@ export interface AnswerFacts {
   readonly direction: "at_least" | "at_most";
   readonly threshold: number;
   readonly further: number | null;
+  /** How the criterion is judged: by the whole interval, by one-sided limits, or by the estimate. */
+  readonly rule: "interval" | "one_sided" | "point";
+  readonly level: number;
+  /** Chance of a decision with the further people, by what is known so far; `null` where not reckoned. */
+  readonly chance: number | null;
   readonly failuresIncluded: boolean;
 }
 
@@ -81,7 +86,11 @@ function treatments(words: readonly string[]): string {
 }
 
 /** One plain sentence on where the criterion lies. */
-function place({ verdict, direction }: AnswerFacts): string {
+function place({ verdict, direction, rule }: AnswerFacts): string {
+  if (rule === "point") {
+    if (verdict === "met") return "the estimate reaches the criterion";
+    return verdict === "not_met" ? "the estimate falls short of the criterion" : "the study does not say";
+  }
   const good = direction === "at_least" ? "lower" : "upper";
   const bad = direction === "at_least" ? "upper" : "lower";
   if (verdict === "met") return `even the ${good} limit reaches the criterion`;
@@ -149,7 +158,18 @@ export const answer = {
     if (facts.further === null) {
       return "No realistic number of further people would settle it while the estimate lies so close to the criterion.";
     }
-    return `About ${count(facts.further)} more would settle it if the estimate held.`;
+    const settled = `About ${count(facts.further)} more would settle it if the estimate held`;
+    if (facts.chance === null) return `${settled}.`;
+    return `${settled}; with what is known so far the chance that they do is ${percentSigned(facts.chance, 0)}.`;
+  },
+  /** How a criterion is judged, where that is not by the two-sided interval. */
+  rule({ rule, level, direction }: AnswerFacts): string | null {
+    if (rule === "interval") return null;
+    if (rule === "one_sided") {
+      const limit = direction === "at_least" ? "lower" : "upper";
+      return `Judged by one-sided ${statedPercent(level)}${THIN}% limits, the ${limit} one to meet it.`;
+    }
+    return "Judged by the estimate alone, as the study file asks: about half of the kits that lie exactly at the criterion pass.";
   },
   flip(verdict: string, invalid: readonly string[], window: readonly string[]): string {
     const conditions = [
@@ -162,7 +182,10 @@ export const answer = {
   someFlips:
     "Where other treatments of invalid or untimely results would change a verdict, its line says so.",
   howToRead: (level: number, method: string) =>
-    `Two-sided ${statedPercent(level)}${THIN}% ${method} intervals. Met: the whole interval lies on the right side of the criterion; not met: on the wrong side; undecided: on both. Each is judged by itself. Probability: from these counts alone (Jeffreys prior).`,
+    `Two-sided ${statedPercent(level)}${THIN}% ${method} intervals. Met: the whole interval lies on the right side of the criterion; not met: on the wrong side; undecided: on both.`,
+  eachByItself: "Each is judged by itself.",
+  probability: "Probability: from these counts alone (Jeffreys prior).",
+  margins: "Comparisons: the interval of the difference is held against the margin in the same way.",
   howToReadWithoutCriteria: (level: number, method: string) =>
     `Intervals are two-sided ${statedPercent(level)}${THIN}% ${method} intervals.`,
 };
