@@ -43,7 +43,7 @@ export type ExactUnconditionalOptions = v.InferOutput<typeof Options>;
 export type ExactUnconditionalValues = v.InferOutput<typeof Values>;
 
 /** Groups larger than this take too long, and need it least. */
-export const LARGEST_GROUP = 2_000;
+const LARGEST_GROUP = 2_000;
 
 /**
  * Exact unconditional test of two independent proportions, and exact limits of their difference.
@@ -54,7 +54,7 @@ export const LARGEST_GROUP = 2_000;
  * supposed difference; so they can disagree with the two-sided p-value near the border.
  *
  * @param input counts of independent people, at most 2,000 in a group
- * @returns p-values in 0..1, never below the level they claim; `null` with the note `no_observations`
+ * @returns p-values in 0..1, never too small on any true common proportion; `null` with the note `no_observations`
  *   where a group is empty. Limits are found to 1e-9, the error on the outer side
  * @throws InputError where a count is larger than its total, or a group larger than 2,000
  * Sources: barnard1947, chan1999, berger1994
