@@ -146,6 +146,26 @@ describe("comparison.unpaired", () => {
     }
   });
 
+  it("stays finite for groups of very different size and any level", () => {
+    const group = fc
+      .tuple(fc.constantFrom(0, 1, 2, 7, 1e6, 1e9, 1e15), fc.constantFrom(0, 1, 2, 7, 1e6, 1e9, 1e15))
+      .map(([a, b]) => ({ count: Math.min(a, b), total: Math.max(a, b) }));
+    const level = fc.constantFrom(1e-9, 0.5, 1 - 1e-12);
+    fc.assert(
+      fc.property(
+        fc.record({ first: group, second: group }),
+        METHOD,
+        fc.constantFrom(...RATIO_METHODS),
+        level,
+        (groups, method, ratio, wanted) => {
+          const options = { differenceInterval: method, ratioInterval: ratio, level: wanted };
+          expect(faultsOf(compute(unpaired, groups, options))).toEqual([]);
+        },
+      ),
+      { numRuns: 500 },
+    );
+  });
+
   it("says what is wrong with a count above its total", () => {
     const wrong = { first: { count: 5, total: 4 }, second: { count: 1, total: 4 } };
     expect(() => compute(unpaired, wrong)).toThrow(InputError);
