@@ -79,6 +79,18 @@ describe("the logarithm of the beta function", () => {
     );
   });
 
+  it("is a product for halves: B(a, 1) = 1 / a, B(a + 1, 1/2) = B(a, 1/2) a / (a + 1/2) from B(1/2, 1/2) = pi", () => {
+    let odd = Math.PI;
+    let even = 2;
+    for (let a = 0.5; a <= 40; a += 1) {
+      expectClose(logBeta(a, 1), -Math.log(a), { absolute: 4e-15 }, `B(${a}, 1)`);
+      expectClose(logBeta(a, 0.5), Math.log(odd), { absolute: 4e-15 }, `B(${a}, 1/2)`);
+      expectClose(logBeta(a + 0.5, 0.5), Math.log(even), { absolute: 4e-15 }, `B(${a + 0.5}, 1/2)`);
+      odd *= a / (a + 0.5);
+      even *= (a + 0.5) / (a + 1);
+    }
+  });
+
   it("refuses shapes that are not above 0", () => {
     expect(() => logBeta(0, 1)).toThrow(InputError);
     expect(() => logBeta(1, Number.NaN)).toThrow(InputError);

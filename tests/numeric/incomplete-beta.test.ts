@@ -31,6 +31,11 @@ describe("the incomplete beta function", () => {
     expectAll("oracle-tails-mp.csv, beta, above 1e-10", everyday, 1e-14, 400);
   });
 
+  it("agrees with 50-digit arithmetic (mpmath 1.3.0) where a + b can't be held in a double", () => {
+    const tail = incompleteBeta(0.10705, 60000000.37, 500000000.1);
+    expectClose(tail, 5.956845259349765e-13, { relative: 5e-14 });
+  });
+
   it("the tails add up to 1", () => {
     fc.assert(
       fc.property(unit, shape, shape, (x, a, b) => {

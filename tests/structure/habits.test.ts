@@ -28,9 +28,7 @@ describe("the habits of the house", () => {
 
   it("the type checker is never silenced", () => {
     const silenced = sources.filter((name) =>
-      /@ts-ignore|@ts-expect-error|\bas any\b|: any\b|<any>/.test(
-        withoutText(read(`src/${name}`)),
-      ),
+      /@ts-ignore|@ts-expect-error|\bas any\b|: any\b|<any>/.test(withoutText(read(`src/${name}`))),
     );
     expect(silenced).toEqual([]);
   });

@@ -1,27 +1,18 @@
 import * as v from "valibot";
-import type { Estimate, ProportionEstimate } from "../../core/estimate.ts";
 import { choice, estimate, level, proportionEstimate, quantity } from "../../core/fields.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
 import type { Note } from "../../core/note.ts";
-import { tQuantile } from "../../numeric/student-t.ts";
 import { notesAt } from "../notes-at.ts";
 import { intervalMethod } from "../proportion/intervals/fields.ts";
 import { estimateProportion } from "../proportion/proportion-interval.ts";
-import { alphaData, krippendorffAlpha } from "./alpha.ts";
-import { aroundValue, type Noted } from "./around.ts";
-import {
-  type ChanceRule,
-  chanceAgreement,
-  chanceStandardError,
-  measurePatterns,
-} from "./chance-agreement.ts";
+import { fewDisagreements } from "./around.ts";
 import { chanceCorrectedExamples } from "./chance-corrected-examples.ts";
 import { requireSquare, squareTable } from "./fields.ts";
 import { kappaOfTable } from "./kappa.ts";
+import { alphaOf, linearised, pabakOf } from "./pair-coefficients.ts";
 import { type KappaParts, kappaFromParts, PARADOXES, paradoxOf } from "./paradox.ts";
-import { patternsOfTable } from "./patterns.ts";
 import { sum } from "./square-shares.ts";
-import { type Matrix, weightMatrix } from "./weights.ts";
+import type { Matrix } from "./weights.ts";
 
 const Input = v.strictObject({ table: squareTable() });
 const Options = v.strictObject({ method: intervalMethod(), level: level() });
@@ -89,6 +80,7 @@ export function chanceCorrectedAgreement(
   const ac1 = linearised("ac1", "spread", table, options.level);
   const alpha = alphaOf(table, pi.standardError, options.level);
   const split = twoByTwoParts(table, total);
+  const partNotes = [pi, ac1, alpha, split].flatMap((part) => part.notes);
   const values: ChanceCorrectedValues = {
     observedAgreement,
     kappa: kappa.values.kappa,
@@ -100,62 +92,19 @@ export function chanceCorrectedAgreement(
     krippendorffAlpha: alpha.estimate,
     ...split.values,
   };
-  const empty =
-    total === 0 ? notesAt("no_observations", ["observedAgreement", "pabak"], "nothing was read") : [];
-  const ofKappa = kappa.notes.filter(({ path }) => path.startsWith("kappa"));
-  return { values, notes: [...empty, ...ofKappa, ...pi.notes, ...ac1.notes, ...alpha.notes, ...split.notes] };
+  return { values, notes: [...notesOn(values, total - agreed, kappa.notes), ...partNotes] };
 }
 
-/** (k po - 1) / (k - 1) at the proportion and at its limits. Source: byrt1993, bennett1954 */
-function pabakOf({ value, lower, upper }: ProportionEstimate, categories: number): Estimate {
-  const adjusted = (share: number | null) =>
-    share === null ? null : (categories * share - 1) / (categories - 1);
-  return { value: adjusted(value), lower: adjusted(lower), upper: adjusted(upper) };
-}
-
-const ABSENT: Estimate = { value: null, lower: null, upper: null };
-
-function linearised(
-  path: string,
-  rule: ChanceRule,
-  table: Matrix,
-  level: number,
-): Noted & { standardError: number | null } {
-  const weights = weightMatrix("none", table.length);
-  const patterns = measurePatterns(patternsOfTable(table), weights);
-  const found = chanceAgreement(patterns, rule, weights);
-  const error = `${path}StandardError`;
-  if (found === null) {
-    const message = "nothing varies, or nothing was read: chance agreement leaves no room";
-    return { estimate: ABSENT, standardError: null, notes: notesAt("no_variation", [path, error], message) };
-  }
-  const standardError = chanceStandardError(patterns, rule, weights, found);
-  if (standardError === null) {
-    const notes = notesAt("one_item", [`${path}.lower`, `${path}.upper`, error], "one item has no spread");
-    return { estimate: { ...ABSENT, value: found.value }, standardError, notes };
-  }
-  const multiple = tQuantile((1 - level) / 2, found.items - 1, "upper");
-  return { ...aroundValue(path, found.value, standardError, multiple), standardError };
-}
-
-/** Alpha of two readers without missing ratings is 1 - (1 - pi) (1 - 1 / (2n)): so is its standard error. */
-function alphaOf(table: Matrix, piError: number | null, level: number): Noted {
-  const path = "krippendorffAlpha";
-  const patterns = patternsOfTable(table);
-  const categories = table.map((_, index) => index);
-  const items = patterns.map((pattern) => pattern.items);
-  const value = krippendorffAlpha(alphaData(patterns, categories, "nominal"), items);
-  if (value === null) {
-    const message = "nothing varies, or nothing was read: no disagreement could be expected";
-    return { estimate: ABSENT, notes: notesAt("no_variation", [path], message) };
-  }
-  if (piError === null) {
-    const notes = notesAt("one_item", [`${path}.lower`, `${path}.upper`], "one item has no spread");
-    return { estimate: { ...ABSENT, value }, notes };
-  }
-  const total = sum(items);
-  const multiple = tQuantile((1 - level) / 2, total - 1, "upper");
-  return aroundValue(path, value, piError * (1 - 1 / (2 * total)), multiple);
+function notesOn(values: ChanceCorrectedValues, differing: number, ofKappa: readonly Note[]): Note[] {
+  const empty = values.observedAgreement.total === 0 ? ["observedAgreement", "pabak"] : [];
+  const few = (["scottPi", "ac1", "krippendorffAlpha"] as const).flatMap((path) =>
+    fewDisagreements(path, values[path], differing),
+  );
+  return [
+    ...notesAt("no_observations", empty, "nothing was read"),
+    ...ofKappa.filter(({ path }) => path.startsWith("kappa")),
+    ...few,
+  ];
 }
 
 function twoByTwoParts(table: Matrix, total: number): { values: TwoByTwoValues; notes: Note[] } {

@@ -1,10 +1,10 @@
-import type { Estimate } from "../../core/estimate.ts";
+import { type Estimate, NOT_ESTIMABLE } from "../../core/estimate.ts";
 import { type Note, note } from "../../core/note.ts";
 import { tQuantile } from "../../numeric/student-t.ts";
 import { notesAt } from "../notes-at.ts";
 import { simulated } from "../predictive/simulated.ts";
 import { alphaStandardError } from "./alpha.ts";
-import { aroundValue, withoutWidth } from "./around.ts";
+import { aroundValue, fewDisagreements, withoutWidth } from "./around.ts";
 import {
   type ChanceRule,
   chanceAgreement,
@@ -16,7 +16,7 @@ import { sum } from "./square-shares.ts";
 import type { Matrix } from "./weights.ts";
 
 /** A coefficient with its two intervals. */
-export interface CoefficientValues {
+interface CoefficientValues {
   readonly estimate: Estimate;
   readonly standardError: number | null;
   readonly bootstrap: Estimate;
@@ -31,7 +31,6 @@ interface Settings {
 
 type Described = Readonly<Record<keyof Coefficients, CoefficientValues>>;
 
-const ABSENT: Estimate = { value: null, lower: null, upper: null };
 /** With more replicates than this undefined, percentiles of the others speak of something else. */
 const MOST_UNDEFINED = 0.1;
 
@@ -47,6 +46,8 @@ export function describeCoefficients(
   );
   const replicates = resampled(data, settings.seed, 0, settings.replicates);
   const notes: Note[] = [];
+  const split = patterns.filter(({ counts, ratings }) => !counts.includes(ratings));
+  const differing = sum(split.map(({ items }) => items));
   const describe = (name: keyof Coefficients, standardError: () => number | null, total: number) => {
     const value = values[name];
     if (value === null) return absent(name, data, notes);
@@ -57,7 +58,8 @@ export function describeCoefficients(
       replicates.map((entry) => entry[name]),
       settings.level,
     );
-    notes.push(...large.notes, ...redrawn.notes);
+    const few = fewDisagreements(`${name}.estimate`, large.values.estimate, differing);
+    notes.push(...large.notes, ...redrawn.notes, ...few);
     return { ...large.values, ...redrawn.values };
   };
   const rated = data.grouped.patternOfItem.length;
@@ -90,7 +92,7 @@ function absent(name: keyof Coefficients, { grouped }: ReadingData, notes: Note[
     ? "all ratings that can be compared are the same: chance leaves no room"
     : "no item was rated twice: nothing to compare";
   notes.push(note(compared ? "no_variation" : "nothing_compared", name, message));
-  return { estimate: ABSENT, standardError: null, bootstrap: ABSENT, undefinedReplicates: 0 };
+  return { estimate: NOT_ESTIMABLE, standardError: null, bootstrap: NOT_ESTIMABLE, undefinedReplicates: 0 };
 }
 
 function largeSample(
@@ -105,7 +107,7 @@ function largeSample(
     const paths = [`${path}.lower`, `${path}.upper`, `${name}.standardError`];
     const message = "too few items: leaving one out leaves nothing to compute, or there is one only";
     return {
-      values: { estimate: { ...ABSENT, value }, standardError },
+      values: { estimate: { ...NOT_ESTIMABLE, value }, standardError },
       notes: notesAt("one_item", paths, message),
     };
   }
@@ -125,7 +127,7 @@ function percentiles(
   const undefinedReplicates = replicates.length - drawn.length;
   if (undefinedReplicates > MOST_UNDEFINED * replicates.length) {
     const message = `${undefinedReplicates} of ${replicates.length} replicates had no variation, or nothing to compare: no limits`;
-    const bootstrap = { ...ABSENT, value };
+    const bootstrap = { ...NOT_ESTIMABLE, value };
     const notes = notesAt("few_replicates", [`${path}.lower`, `${path}.upper`], message);
     return { values: { bootstrap, undefinedReplicates }, notes };
   }

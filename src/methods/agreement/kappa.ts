@@ -4,12 +4,12 @@ import { defineMethod, type Finding } from "../../core/method.ts";
 import { type Note, note } from "../../core/note.ts";
 import { normalCdf, normalQuantile } from "../../numeric/normal.ts";
 import { notesAt } from "../notes-at.ts";
-import { aroundValue } from "./around.ts";
+import { aroundValue, fewDisagreements } from "./around.ts";
 import { pairWeights, requireSquare, squareTable } from "./fields.ts";
 import { type KappaEstimate, kappaEstimate } from "./kappa-estimate.ts";
 import { kappaExamples } from "./kappa-examples.ts";
 import { largestAgreement } from "./largest-agreement.ts";
-import { marginsOf, type SquareShares, sharesOf } from "./square-shares.ts";
+import { marginsOf, type SquareShares, sharesOf, sum } from "./square-shares.ts";
 import { type Matrix, weightsFor } from "./weights.ts";
 
 const Input = v.strictObject({ table: squareTable() });
@@ -46,7 +46,7 @@ const BEYOND_CHANCE = ["kappa", "standardError", "nullStandardError", "z", "pVal
  * @param options weights, level
  * @returns coefficients in -1..1. `null` with a note where nothing was read (`no_observations`), where
  *   both readers used one and the same category only (`no_variation`), or where the standard error is 0
- *   (`no_width`, `one_category`)
+ *   (`no_width`, `one_category`); `few_disagreements` where the interval rests on fewer than 10 items
  * @throws InputError where the table is not square or the weights do not fit it
  * Sources: cohen1960, cohen1968, fleiss1969
  */
@@ -90,7 +90,9 @@ function completed(
     expectedAgreement: found.expected,
     largestKappa: (largest - found.expected) / (1 - found.expected),
   };
-  return { values, notes: [...around.notes, ...marginNotes(shares, z)] };
+  const agreed = sum(table.map((row, index) => row[index] ?? 0));
+  const few = fewDisagreements("kappa", around.estimate, shares.total - agreed);
+  return { values, notes: [...around.notes, ...few, ...marginNotes(shares, z)] };
 }
 
 function nothing(found: KappaEstimate | null): KappaValues {
@@ -129,7 +131,7 @@ export const kappa = defineMethod({
     "kappa = (po - pe) / (1 - pe); po = sum of w p(i,j), pe = sum of w p(i.) p(.j). Variance = [sum of p(i,j) (w (1 - pe) - (W(i.) + W(.j)) (1 - po))² - (po pe - 2 pe + po)²] / (n (1 - pe)^4), W(i.) and W(.j) being mean weights of row and column; under chance [sum of p(i.) p(.j) (w - W(i.) - W(.j))² - pe²] / (n (1 - pe)²)",
   caution:
     "depends on how common each category is: low at high agreement where one is rare, and not comparable between populations. Give it with the specific agreements. The interval is for large samples; with few items of the rarer category it covers too little",
-  sources: ["cohen1960", "cohen1968", "fleiss1969", "fleiss1981kappa", "landis1977"],
+  sources: ["cohen1960", "cohen1968", "fleiss1969", "fleiss1981kappa"],
   input: Input,
   options: Options,
   values: Values,

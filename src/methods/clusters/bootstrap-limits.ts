@@ -7,7 +7,7 @@ export interface Limits {
 }
 
 /** The smallest replicate with at least this share of them at or below it. `sorted` is not empty. */
-export function replicateAt(sorted: Float64Array, share: number): number {
+function replicateAt(sorted: Float64Array, share: number): number {
   const rank = Math.ceil(share * sorted.length * (1 - 4 * Number.EPSILON));
   return sorted[Math.min(sorted.length, Math.max(1, rank)) - 1] as number;
 }

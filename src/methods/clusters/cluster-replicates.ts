@@ -58,34 +58,47 @@ function replicates(
 class Drawn {
   readonly counts: Float64Array;
   readonly totals: Float64Array;
+  readonly places: Uint32Array;
 
   constructor(clusters: readonly ClusterCounts[]) {
     this.counts = Float64Array.from(clusters, ({ count }) => count);
     this.totals = Float64Array.from(clusters, ({ total }) => total);
+    this.places = new Uint32Array(clusters.length);
   }
 
   share(random: RandomSource): number {
+    drawPlaces(this.places, random);
+    return this.shareAt(this.places);
+  }
+
+  differenceTogether(other: Drawn, random: RandomSource): number {
+    drawPlaces(this.places, random);
+    return this.shareAt(this.places) - other.shareAt(this.places);
+  }
+
+  private shareAt(places: Uint32Array): number {
     const { counts, totals } = this;
-    const size = counts.length;
     let [count, total] = [0, 0];
-    for (let draw = 0; draw < size; draw += 1) {
-      const at = Math.floor(random() * size);
+    for (let draw = 0; draw < places.length; draw += 1) {
+      const at = places[draw] as number;
       count += counts[at] as number;
       total += totals[at] as number;
     }
     return count / total;
   }
+}
 
-  differenceTogether(other: Drawn, random: RandomSource): number {
-    const size = this.counts.length;
-    let [count, total, otherCount, otherTotal] = [0, 0, 0, 0];
-    for (let draw = 0; draw < size; draw += 1) {
-      const at = Math.floor(random() * size);
-      count += this.counts[at] as number;
-      total += this.totals[at] as number;
-      otherCount += other.counts[at] as number;
-      otherTotal += other.totals[at] as number;
-    }
-    return count / total - otherCount / otherTotal;
+/** So many places that two fit into the 53 bits of one draw, with 21 bits or more to spare. */
+const MOST_FOR_TWO = 2 ** 16;
+
+/** As many places as there are, each from all of them. One random number serves for two, where it can. */
+function drawPlaces(places: Uint32Array, random: RandomSource): void {
+  const size = places.length;
+  const step = size <= MOST_FOR_TWO ? 2 : 1;
+  for (let draw = 0; draw < size; draw += step) {
+    const scaled = random() * size;
+    const at = Math.floor(scaled);
+    places[draw] = at;
+    if (step === 2 && draw + 1 < size) places[draw + 1] = Math.floor((scaled - at) * size);
   }
 }

@@ -217,7 +217,7 @@ export const clustersProportion = defineMethod({
   formula:
     "p = sum of counts / sum of totals; variance = m / (m - 1) * sum of (count - p total)² / (sum of totals)² over m clusters; design effect = variance / (p (1 - p) / N); effective total = N / max(1, design effect). Wilson and exact intervals with the effective total in place of N; the exact one multiplied by (t with N - 1 / t with m - 1 degrees of freedom)². Intra-cluster correlation: (MSB - MSW) / (MSB + (n0 - 1) MSW)",
   caution:
-    "needs clusters that are independent of one another; with fewer than ten the limits are themselves uncertain. All results alike: the design effect can't be estimated, give a planning correlation",
+    "needs clusters that are independent of one another; with fewer than ten the limits are themselves uncertain. In simulations with 14 clusters of 20 the nominal 95 % were 92 to 93 % for Wilson, 89 to 92 % for the ratio estimator, 95 to 96 % for the exact interval with the effective total, 75 to 88 % when clusters were ignored. All results alike: the design effect can't be estimated, give a planning correlation",
   sources: ["rao1992", "obuchowski1998", "korn1998", "fleiss1979", "donner2000"],
   input: Input,
   options: Options,

@@ -5,14 +5,12 @@ import { defineMethod, type Finding } from "../../core/method.ts";
 import { notesAt } from "../notes-at.ts";
 import type { Share } from "../proportion/difference-interval.ts";
 import { intervalMethod } from "../proportion/intervals/fields.ts";
-import { estimateProportion, proportionInterval } from "../proportion/proportion-interval.ts";
+import { estimateProportion } from "../proportion/proportion-interval.ts";
 import { differenceScore } from "../proportion/score-difference.ts";
 import { exactDifferenceLimits } from "./exact-difference.ts";
 import { exactExamples } from "./exact-examples.ts";
-import { type ResultRegion, regionAsFar, regionAtLeast } from "./exact-region.ts";
+import { exactProbabilities } from "./exact-probabilities.ts";
 import { requireGroups, twoGroups } from "./fields.ts";
-import { type Supremum, supremum } from "./nuisance.ts";
-import { regionProbability } from "./region-probability.ts";
 
 const Input = v.strictObject(twoGroups);
 const Options = v.strictObject({
@@ -45,7 +43,7 @@ export type ExactUnconditionalOptions = v.InferOutput<typeof Options>;
 export type ExactUnconditionalValues = v.InferOutput<typeof Values>;
 
 /** Groups larger than this take too long, and need it least. */
-export const LARGEST_GROUP = 2_000;
+const LARGEST_GROUP = 2_000;
 
 /**
  * Exact unconditional test of two independent proportions, and exact limits of their difference.
@@ -56,7 +54,7 @@ export const LARGEST_GROUP = 2_000;
  * supposed difference; so they can disagree with the two-sided p-value near the border.
  *
  * @param input counts of independent people, at most 2,000 in a group
- * @returns p-values in 0..1, never below the level they claim; `null` with the note `no_observations`
+ * @returns p-values in 0..1, never too small on any true common proportion; `null` with the note `no_observations`
  *   where a group is empty. Limits are found to 1e-9, the error on the outer side
  * @throws InputError where a count is larger than its total, or a group larger than 2,000
  * Sources: barnard1947, chan1999, berger1994
@@ -78,18 +76,13 @@ export function exactUnconditionalTest(
   if (first.total === 0 || second.total === 0) {
     return { values: { ...shares, ...NOTHING }, notes: emptyNotes(first, second) };
   }
-  const twoSided = largest(regionAsFar(first, second), first, second, options.restriction);
-  const greater = largest(regionAtLeast(first, second, 0), first, second, options.restriction);
-  const less = largest(regionAtLeast(second, first, 0), second, first, options.restriction);
+  const probabilities = exactProbabilities(first, second, options.restriction);
   const limits = exactDifferenceLimits(first, second, options.level);
   const values = {
     ...shares,
     difference: { value: first.count / first.total - second.count / second.total, ...limits },
     statistic: differenceScore(first.count, first.total, second.count, second.total, 0),
-    twoSided: twoSided.value,
-    greater: greater.value,
-    less: less.value,
-    commonProportion: twoSided.share,
+    ...probabilities,
   };
   return { values, notes: [] };
 }
@@ -107,18 +100,6 @@ function emptyNotes(first: Share, second: Share) {
   const empty = [...(first.total === 0 ? ["first"] : []), ...(second.total === 0 ? ["second"] : [])];
   const paths = [...empty, ...Object.keys(NOTHING)];
   return notesAt("no_observations", paths, "a group is empty: nothing to compare");
-}
-
-/** The largest probability of a region under no difference, plus the error of the restriction. */
-function largest(region: ResultRegion, first: Share, second: Share, restriction: number): Supremum {
-  const count = first.count + second.count;
-  const total = first.total + second.total;
-  const { lower, upper } =
-    restriction === 0 ? { lower: 0, upper: 1 } : proportionInterval(count, total, { level: 1 - restriction });
-  const probability = regionProbability(region, first.total, second.total);
-  const range = { difference: 0, least: lower, most: upper };
-  const { value, share } = supremum(probability, range, [first.total, second.total]);
-  return { value: Math.min(1, value + restriction), share };
 }
 
 export const exactUnconditional = defineMethod({

@@ -12,7 +12,7 @@ export interface SoFar {
 }
 
 /** For one target: the first number of further people that reaches it, and the one from which on it stays. */
-export interface Reached {
+interface Reached {
   first: number | null;
   stays: number | null;
 }

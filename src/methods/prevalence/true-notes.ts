@@ -47,6 +47,10 @@ function outside({ chosen, values }: Noted, point: number): Note[] {
     const message = "more reactive people than the sensitivity allows: the estimate is above 1";
     notes.push(note("above_one", "prevalence.value", message));
   }
+  if ((chosen.upper ?? 0) < 0 || (chosen.lower ?? 1) > 1) {
+    const message = "the whole interval lies outside 0 to 1: the accuracies can't hold for these people";
+    notes.push(note("incompatible", "prevalence", message));
+  }
   for (const side of ["lower", "upper"] as const) {
     const raw = chosen[side];
     if (raw === null || (raw >= 0 && raw <= 1) || values.prevalence[side] === raw) continue;

@@ -48,13 +48,16 @@ export function ratioInterval(
 }
 
 function scoreInterval(first: Share, second: Share, allowed: number): RatioEstimate {
-  const excess = (logRatio: number) => ratioChiSquare(first, second, Math.exp(logRatio)) - allowed;
   const value = second.count === 0 ? null : first.count / first.total / (second.count / second.total);
+  const observed = value === null ? null : Math.log(value);
+  // At the ratio seen the statistic is 0: rounding must not push it above a very small allowance.
+  const excess = (logRatio: number) =>
+    (logRatio === observed ? 0 : ratioChiSquare(first, second, Math.exp(logRatio))) - allowed;
   // Where the ratio is 0 or infinite, a place well inside the interval is found by going outwards.
   let inside = Math.log(
     (first.count + 0.5) / (first.total + 1) / ((second.count + 0.5) / (second.total + 1)),
   );
-  if (value !== null && value > 0) inside = Math.log(value);
+  if (observed !== null && Number.isFinite(observed)) inside = observed;
   while (excess(inside) > 0) inside += value === 0 ? -1 : 1;
   return {
     value,

@@ -2,8 +2,10 @@ import { logGamma } from "../../numeric/gamma-function.ts";
 
 /** Log-probabilities closer than this count as equal: the same table reached by another sum. */
 const ROUNDING = 1e-7;
+/** Tables with the margins given beyond which walking them, merged or not, is not begun. */
+const MOST_TABLES = 5e7;
 /** Partial tables (distinct, after merging) that are followed before giving up. */
-const MOST_STEPS = 100_000;
+const MOST_STEPS = 1_000_000;
 
 /**
  * The exact p-value of the Freeman–Halton test for a table of strata by two: the probability, both
@@ -23,10 +25,27 @@ export function exactHomogeneity(totals: readonly number[], counts: readonly num
   const counted = sum(counts);
   // The rarer of the two kinds gives the same table with fewer sums.
   const rare = counted * 2 <= all ? counts : counts.map((count, at) => (totals[at] ?? 0) - count);
+  if (tablesOf(totals, sum(rare)) > MOST_TABLES) return null;
   const network = buildNetwork(totals, sum(rare));
   if (network === null) return null;
   const seen = rare.reduce((logWays, count, at) => logWays + logChoose(totals[at] ?? 0, count), 0);
   return walk(network, totals, seen + ROUNDING);
+}
+
+/** How many tables have these margins. */
+function tablesOf(totals: readonly number[], counted: number): number {
+  let ways = new Float64Array(counted + 1);
+  ways[0] = 1;
+  for (const total of totals) {
+    const next = new Float64Array(counted + 1);
+    let within = 0;
+    for (let placed = 0; placed <= counted; placed += 1) {
+      within += (ways[placed] ?? 0) - (ways[placed - total - 1] ?? 0);
+      next[placed] = within;
+    }
+    ways = next;
+  }
+  return ways[counted] ?? 0;
 }
 
 interface Network {
@@ -40,7 +59,7 @@ interface Network {
 
 function buildNetwork(totals: readonly number[], counted: number): Network | null {
   const work = totals.length * (counted + 1) * (Math.min(counted, Math.max(...totals)) + 1);
-  if (work > MOST_STEPS * 300) return null;
+  if (work > MOST_STEPS * 30) return null;
   const width = counted + 1;
   const most: Float64Array[] = [];
   const fewest: Float64Array[] = [];

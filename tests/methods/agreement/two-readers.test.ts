@@ -286,6 +286,23 @@ describe("kappa", () => {
   });
 });
 
+describe("the number of disagreements", () => {
+  it("is warned of below ten, not from ten on", () => {
+    const warned = (off: number) => {
+      const table = [
+        [30, off],
+        [0, 60],
+      ];
+      return compute(chanceCorrected, { table })
+        .notes.filter(({ code }) => code === "few_disagreements")
+        .map(({ path }) => path);
+    };
+    expect(warned(9)).toEqual(["kappa", "scottPi", "ac1", "krippendorffAlpha"]);
+    expect(warned(10)).toEqual([]);
+    expect(warned(0)).toEqual([]);
+  });
+});
+
 describe("the paradoxes of kappa", () => {
   const paradoxOf = (a: number, b: number, c: number, d: number) =>
     compute(chanceCorrected, {

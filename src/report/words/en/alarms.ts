@@ -11,7 +11,7 @@ export interface AlarmFacts {
   readonly windowTreatment: string;
 }
 
-interface AlarmWords {
+export interface AlarmWords {
   /** A word or two that says what is touched. */
   readonly label: string;
   readonly text: (facts: AlarmFacts) => string;
