@@ -1,3 +1,5 @@
+import { benchClusters } from "./clusters.ts";
+import { benchComparison } from "./comparison.ts";
 import { benchMethods } from "./methods.ts";
 import { benchNumeric } from "./numeric.ts";
 import { benchReport } from "./report.ts";
@@ -17,6 +19,8 @@ export interface BenchRow {
 const benches: readonly [string, () => Promise<readonly BenchRow[]>][] = [
   ["numeric", benchNumeric],
   ["methods", benchMethods],
+  ["comparison", benchComparison],
+  ["clusters", benchClusters],
   ["report", benchReport],
 ];
 
