@@ -196,6 +196,7 @@ describe("the document as a whole", () => {
       "accuracy.fourfold",
       "predictive.lowest_prevalence",
       "predictive.over_prevalences",
+      "prevalence.true",
       "proportion.interval",
     ]);
     for (const { id, version } of provenance.methods) expect(version).toBe(versions.get(id));
