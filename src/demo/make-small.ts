@@ -1,10 +1,12 @@
 import { byReference, type Case, cellsOf, fourfold } from "./cases.ts";
 import { demoKitText } from "./kit-text.ts";
 import type { DemoFile } from "./make-demo.ts";
+import { readAgain } from "./readings.ts";
 import type { Plan } from "./scenario.ts";
 import { simulate } from "./simulate.ts";
 import { countsStudyText, wideStudyText } from "./small-texts.ts";
-import { csvText, type Row, type RowsOf, type Table, writeTables } from "./tables.ts";
+import { csvText, type Row, type RowsOf, readingRows, type Table, writeTables } from "./tables.ts";
+import type { World } from "./world.ts";
 
 const NOTHING_PLANTED = { secondVisits: 0, secondEnrolments: 0, linesWithoutControl: 0, triggeredByIndex: 0 };
 export const WIDE_SEED = 20260402;
@@ -22,7 +24,10 @@ const COUNTS_PLAN: Plan = {
   lost: 0,
 };
 
-/** A small study of the same invented world, its readings in the wide form. Nothing is planted. */
+/**
+ * A small study of the same invented world, its readings in the wide form, some devices read a second
+ * time by the first reader. Nothing is planted.
+ */
 export function makeWide(): DemoFile[] {
   const world = simulate({ seed: WIDE_SEED, plan: WIDE_PLAN });
   const { tables, rowsOf } = writeTables(world);
@@ -30,27 +35,41 @@ export function makeWide(): DemoFile[] {
   return [
     { name: "study.yaml", text: wideStudyText(WIDE_SEED, ["B", "O"]) },
     { name: "kit.yaml", text: demoKitText() },
-    ...[...kept, wideReadings(rowsOf)].map((table) => ({ name: `${table.name}.csv`, text: csvText(table) })),
+    ...[...kept, wideReadings(world, rowsOf)].map((table) => ({
+      name: `${table.name}.csv`,
+      text: csvText(table),
+    })),
   ];
 }
 
-function wideReadings({ reading }: RowsOf): Table {
-  const wide = [...reading.values()].map((lines): Row => {
-    const [control, first, second] = lines as readonly [Row, Row, Row];
-    const seen = (row: Row) => row.line_seen || row.intensity || "";
-    return {
-      cassette_id: control.cassette_id ?? "",
-      reader_id: control.reader_id ?? "",
-      method: control.method ?? "",
-      read_at: control.read_at ?? "",
-      control_line: seen(control),
-      t1_line: seen(first),
-      t2_line: seen(second),
-      blinded: control.blinded ?? "",
-      entered_at: control.entered_at ?? "",
-    };
+/** Each reading followed by the second look at the same device, where there was one. */
+function wideReadings(world: World, { reading }: RowsOf): Table {
+  const again = new Map(
+    readAgain(WIDE_SEED, world.readings, world.effects).map((look) => [look.device, look]),
+  );
+  const rows = [...reading].flatMap(([first, lines]): Row[] => {
+    const second = first.reader === "R1" ? again.get(first.device) : undefined;
+    const row = wideRow(lines, "1");
+    return second === undefined ? [row] : [row, wideRow(readingRows(second), "2")];
   });
-  return { name: "readings", columns: Object.keys(wide[0] ?? {}), rows: wide };
+  return { name: "readings", columns: Object.keys(rows[0] ?? {}), rows };
+}
+
+function wideRow(lines: readonly Row[], reading_no: string): Row {
+  const [control, first, second] = lines as readonly [Row, Row, Row];
+  const seen = (row: Row) => row.line_seen || row.intensity || "";
+  return {
+    cassette_id: control.cassette_id ?? "",
+    reader_id: control.reader_id ?? "",
+    method: control.method ?? "",
+    reading_no,
+    read_at: control.read_at ?? "",
+    control_line: seen(control),
+    t1_line: seen(first),
+    t2_line: seen(second),
+    blinded: reading_no === "1" ? (control.blinded ?? "") : "false",
+    entered_at: control.entered_at ?? "",
+  };
 }
 
 /** A study of the same invented world of which only counts are left. */

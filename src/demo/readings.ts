@@ -78,6 +78,27 @@ function readSecond(draws: Draws, device: Device, byFirst: Reading, effects: Eff
   return { device, reader: "R2", readAt, enteredAt, ...seen, intensity: null };
 }
 
+/** Share of devices that the first reader looks at a second time, and how many minutes later. */
+const SECOND_LOOK = { share: 0.4, afterFrom: 10, afterTo: 20 } as const;
+
+/**
+ * The first reader's second look at some of the devices, 10 to 20 minutes after the first: true lines
+ * have grown, and the background of negatives has drifted, so that late false lines appear.
+ */
+export function readAgain(seed: number, readings: readonly Reading[], effects: Effects): Reading[] {
+  const draws = drawsOf(seed, "second look");
+  return readings
+    .filter(({ reader }) => reader === "R1" && draws.chance(SECOND_LOOK.share))
+    .map(({ device, enteredAt }) => {
+      const minutes = device.lookedAfter + draws.uniform(SECOND_LOOK.afterFrom, SECOND_LOOK.afterTo);
+      const threshold = (line: LineId) => firstReaderThreshold(device, line, effects);
+      const seen = lookAt(draws, device, minutes, effects, threshold);
+      const readAt = device.bufferAt + Math.floor(minutes * MINUTE);
+      const entered = Math.max(readAt, enteredAt ?? readAt) + draws.whole(20, 120);
+      return { device, reader: "R1", readAt, enteredAt: entered, ...seen, intensity: null };
+    });
+}
+
 function lookAt(
   draws: Draws,
   device: Device,

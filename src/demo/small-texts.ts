@@ -8,6 +8,7 @@ const COUNTS_STUDY_ID = "SELBRIA-COUNTS";
 export function wideStudyText(seed: number, sites: readonly SiteId[]): string {
   return `# A small invented study in the wide form: one row for each device and reader, one column for each line.
 # Selbria, its clinics, its people and Kit Q do not exist; all results are simulated (seed ${seed}).
+# R1 looked at some devices a second time, 10 to 20 minutes later (reading_no 2): what would late reading do?
 format: fourfold-study/1
 id: ${WIDE_STUDY_ID}
 title: Kit Q in a small sample, readings in the wide form (invented)

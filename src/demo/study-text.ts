@@ -10,6 +10,7 @@ export function demoStudyText(seed: number): string {
     analytes(),
     results(),
     criteria(),
+    comparisons(),
     prevalences(),
     strata(),
     analysis(seed),
@@ -113,7 +114,26 @@ ${[
   item("hcv-se-finger", on("anti_hcv", "sensitivity", "fingerstick", "at_least: 0.98"), "secondary"),
   item("invalid-venous", on("hbsag", "invalid_rate", venous, "at_most: 0.05"), "secondary"),
   item("invalid-finger", on("hbsag", "invalid_rate", "fingerstick", "at_most: 0.05"), "secondary"),
-].join("")}`;
+].join("")}
+# The kit is recommended only if it reaches every primary criterion.
+decision: { control: all_must_pass }
+`;
+}
+
+function comparisons(): string {
+  const item = (id: string, title: string, analyte: string) => `  - id: ${id}
+    title: ${title}, fingerstick against venous blood of the same people
+    analyte: ${analyte}
+    first: { specimen: fingerstick }
+    second: { specimen: venous_whole_blood }
+    margin: 0.05
+    kind: noninferiority
+    source: own demonstration protocol, invented
+    entered_on: 2026-02-01
+`;
+  return `# Is fingerstick blood good enough? It may lose five points of sensitivity or specificity, and no more.
+comparisons:
+${item("hbsag-finger", "HBsAg", "hbsag")}${item("hcv-finger", "anti-HCV", "anti_hcv")}`;
 }
 
 function prevalences(): string {
@@ -123,6 +143,10 @@ function prevalences(): string {
   return `# Where the kit is meant to be used. Predictive values are stated for these, not for the study's own mixture.
 prevalences:
 ${programme("antenatal", "Antenatal care", 0.045, 0.008)}
+    # What the register of a year counts with this kit (invented): gives the true prevalence there.
+    observed:
+      hbsag: { reactive: 861, tested: 18420 }
+      anti_hcv: { reactive: 243, tested: 18420 }
 ${programme("outreach", "Outreach", 0.08, 0.3)}
 ${programme("blood-exposure", "Blood-exposure clinic", 0.02, 0.012)}
 `;
@@ -142,6 +166,9 @@ strata:
     column: age_band
     ordered: ["15-24", "25-34", "35-44", "45-59", "60+"]
     planned: false
+
+# People of one clinic are more alike than people of different clinics: intervals that allow for it are shown beside.
+cluster: site
 `;
 }
 

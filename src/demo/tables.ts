@@ -116,7 +116,8 @@ function deviceRow(device: Device): Row {
   };
 }
 
-function readingRows(reading: Reading): Row[] {
+/** One row for each line of a reading. */
+export function readingRows(reading: Reading): Row[] {
   const { device, reader, intensity } = reading;
   const row = (line: "C" | "T1" | "T2", seen: string): Row => ({
     cassette_id: device.id,

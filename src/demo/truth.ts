@@ -3,6 +3,7 @@ import { cellsOf } from "./cases.ts";
 import { type CellTruth, cellTruth } from "./cell-truth.ts";
 import type { Fault, FaultKind } from "./fault.ts";
 import { type OperatorTruth, operatorTruths } from "./operator-truth.ts";
+import { type PairedTruth, pairedTruths } from "./paired-truth.ts";
 import { ANALYTES, LINE_OF } from "./scenario.ts";
 import type { Table, TableName } from "./tables.ts";
 import type { AnalyteId, Reading, World } from "./world.ts";
@@ -30,6 +31,7 @@ export interface Truth {
   readonly conditions: { readonly hbsag: number; readonly anti_hcv: number; readonly both: number };
   readonly withoutReference: { readonly pending: readonly string[]; readonly lost: readonly string[] };
   readonly cells: readonly CellTruth[];
+  readonly comparisons: readonly PairedTruth[];
   readonly interpretations: { readonly typed: number; readonly differing: number };
   readonly lineWithoutControl: number;
   readonly operators: readonly OperatorTruth[];
@@ -47,7 +49,8 @@ export function tellTruth(
   const people = world.people.filter((person) => person.alreadyEnrolledAs === null);
   const has = (analyte: AnalyteId) => people.filter((person) => person.has[analyte]);
   const timeUnknown = new Set(faults.map((fault) => fault.reading).filter((one) => one !== undefined));
-  const cells = cellsOf(world, timeUnknown).map(cellTruth);
+  const known = cellsOf(world, timeUnknown);
+  const cells = known.map(cellTruth);
   const interpretations = typedTruth(world);
   return {
     what: "truth of an invented study, as its generator knows it; simulated data",
@@ -65,6 +68,7 @@ export function tellTruth(
     },
     withoutReference: { pending: withoutReference(world, "pending"), lost: withoutReference(world, "lost") },
     cells,
+    comparisons: pairedTruths(known),
     interpretations,
     lineWithoutControl: world.devices.filter((device) => device.lineWithoutControl).length,
     operators: operatorTruths(world),

@@ -43,6 +43,30 @@ describe("the realised truth of the demo study", () => {
     });
   }
 
+  it.each(truth.comparisons)("is recovered side by side: $analyte, $first against $second", (known) => {
+    const [first, second] = [known.first, known.second].map((specimen) =>
+      records.sets.find((set) => set.analyte === known.analyte && set.specimen === specimen),
+    );
+    const other = new Map(second?.pairs.map((pair) => [pair.person, pair.rapid]));
+    const counts = (status: string, right: string) => {
+      const valid = (rapid: string | undefined) => rapid === "reactive" || rapid === "nonreactive";
+      const people = (first?.pairs ?? []).filter(
+        (pair) => pair.reference === status && valid(pair.rapid) && valid(other.get(pair.person)),
+      );
+      const count = (one: boolean, two: boolean) =>
+        people.filter((pair) => (pair.rapid === right) === one && (other.get(pair.person) === right) === two)
+          .length;
+      return {
+        both: count(true, true),
+        firstOnly: count(true, false),
+        secondOnly: count(false, true),
+        neither: count(false, false),
+      };
+    };
+    expect(counts("positive", "reactive")).toEqual(known.positives);
+    expect(counts("negative", "nonreactive")).toEqual(known.negatives);
+  });
+
   it("lines without a control line are seen by every reader of those devices", () => {
     const devices = new Set(
       records.results.filter((one) => one.lineWithoutControl).map(({ device }) => device),
