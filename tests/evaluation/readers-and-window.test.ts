@@ -8,6 +8,7 @@ const CRITERION = {
   measure: "sensitivity",
   specimen: "plasma",
   at_least: 0.9,
+  rule: "interval",
   importance: "primary",
   source: "made up",
 } as const;

@@ -114,7 +114,8 @@ function redrawn(worktop: Worktop, set: PairedSet, measure: MeasureName, cluster
   const { values, notes } = worktop.compute(clustersBootstrap, { clusters }, options);
   const accelerated = values.bca.lower !== null;
   const { value, lower, upper } = accelerated ? values.bca : values.percentile;
-  const shown = notesUnder(notes, { [accelerated ? "bca" : "percentile"]: "bootstrap", value: "bootstrap" });
+  const told = accelerated ? notes : notes.filter(({ path }) => path !== "bca");
+  const shown = notesUnder(told, { bca: "bootstrap", percentile: "bootstrap", value: "bootstrap" });
   if (!accelerated && lower !== null) {
     const message = "percentiles: the accelerated limits do not exist here";
     shown.push(note("percentile_interval", "bootstrap", message));

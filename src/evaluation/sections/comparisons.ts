@@ -101,13 +101,14 @@ function comparison(worktop: Worktop, { planned, first, second, notes }: Asking)
   const measured = same
     ? measuresOfSame(worktop, counted, planned)
     : measuresOfDifferent(worktop, counted, planned);
-  const valued = same ? predictiveOfSame(worktop, counted) : predictiveOfDifferent(worktop, counted);
+  const predictiveOf = same ? predictiveOfSame : predictiveOfDifferent;
+  const valued = own ? predictiveOf(worktop, counted) : { predictive: [], notes: [] };
   return {
     ...head,
     people: counted.people,
     measures: measured,
-    predictive: own ? valued.predictive : [],
-    notes: [...notes, ...peopleNotes(counted, same, first, second), ...(own ? valued.notes : [])],
+    predictive: valued.predictive,
+    notes: [...notes, ...peopleNotes(counted, same, first, second), ...valued.notes],
   };
 }
 

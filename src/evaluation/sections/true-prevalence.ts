@@ -8,6 +8,9 @@ import { notesUnder } from "../notes.ts";
 import type { Worktop } from "../worktop.ts";
 import { sensitivitySpecificity } from "./two-measures.ts";
 
+/** The method's simulated interval is not shown: as few draws as it allows. */
+const FEWEST_DRAWS = 100;
+
 interface Population {
   readonly id: string;
   readonly title: string;
@@ -81,6 +84,7 @@ function inPopulation(worktop: Worktop, set: PairedSet, population: Population):
     {
       level,
       interval: "lang_reiczigel",
+      draws: FEWEST_DRAWS,
       seed: worktop.seedOf(`true prevalence ${population.id} ${set.analyte} ${set.kit}`),
     },
   );
