@@ -1,5 +1,6 @@
 import type { ReadingTime } from "../evaluation/document.ts";
 import { LIGHT_INKS } from "./inks.ts";
+import { dotOf, minuteLabels } from "./minute-labels.ts";
 import { estimatedRange, statedPercent, statedRange } from "./numbers.ts";
 import { type Frame, type Layer, layered, type Specification } from "./specification.ts";
 import { CHART_WORDS, type ChartWords } from "./words.ts";
@@ -34,7 +35,7 @@ const WIDTH = 640;
 const HEIGHT = 210;
 /** Half the distance between the two dots of a band, pixels. */
 const APART = 5;
-const { ink, muted, paper, wash, deep } = LIGHT_INKS;
+const { muted, wash, deep } = LIGHT_INKS;
 
 /**
  * Both measures by the minute at which results were read: one dot and its interval for each band of
@@ -58,7 +59,7 @@ export function minuteAccuracy(data: MinuteAccuracyData): Specification {
     spans(points),
     dots(points, "positive"),
     dots(points, "negative"),
-    ...labels(data, last, lowest, words),
+    ...minuteLabels({ ...data, last, lowest, width: WIDTH }, words),
   ]);
 }
 
@@ -138,63 +139,13 @@ function spans(points: readonly Point[]): Layer {
 }
 
 function dots(points: readonly Point[], measure: Point["measure"]): Layer {
-  const filled = measure === "positive";
   return {
     data: { values: points.filter((point) => point.measure === measure) },
-    mark: {
-      type: "point",
-      shape: "circle",
-      filled: true,
-      size: 62,
-      opacity: 1,
-      color: filled ? deep : paper,
-      stroke: filled ? paper : ink,
-      strokeWidth: filled ? 1 : 1.6,
-    },
+    mark: dotOf(measure === "positive"),
     encoding: {
       x: { field: "at", type: "quantitative" },
       y: { field: "value", type: "quantitative" },
     },
-  };
-}
-
-/** Above the plot: what the dots are, each beside one of its kind; the window over its shade. */
-function labels(data: MinuteAccuracyData, last: number, lowest: number, words: ChartWords): Layer[] {
-  const { window, agreement } = data;
-  const middle = (WIDTH * (window.from + Math.min(window.to, last))) / 2 / last;
-  const axis = words.percentAxis(statedPercent(lowest));
-  return [
-    text(axis, -34, -34, "left", ink),
-    text(words.windowOf(statedRange(window.from, window.to)), middle, -24, "center", muted),
-    sign(WIDTH - 300, -34, true),
-    text(words.positiveMeasure(agreement), WIDTH - 290, -30, "left", deep),
-    sign(WIDTH - 140, -34, false),
-    text(words.negativeMeasure(agreement), WIDTH - 130, -30, "left", ink),
-  ];
-}
-
-function sign(x: number, y: number, filled: boolean): Layer {
-  return {
-    data: { values: [{}] },
-    mark: {
-      type: "point",
-      shape: "circle",
-      filled: true,
-      size: 62,
-      opacity: 1,
-      color: filled ? deep : paper,
-      stroke: filled ? paper : ink,
-      strokeWidth: filled ? 1 : 1.6,
-    },
-    encoding: { x: { value: x }, y: { value: y } },
-  };
-}
-
-function text(words: string, x: number, y: number, align: "left" | "center", color: string): Layer {
-  return {
-    data: { values: [{ words }] },
-    mark: { type: "text", align, baseline: "alphabetic", color },
-    encoding: { x: { value: x }, y: { value: y }, text: { field: "words" } },
   };
 }
 

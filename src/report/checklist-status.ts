@@ -30,26 +30,38 @@ export function checklistStatus(evaluation: Evaluation): Record<ChecklistItem, I
   return { ...planning(evaluation), ...tests(evaluation), ...results(evaluation) };
 }
 
-function planning({ study, flows }: Evaluation) {
+function planning({ study, flows, assurance, comparisons }: Evaluation) {
+  const aims = study.criteria.length > 0 || comparisons.length > 0;
+  const hypotheses = comparisons.some(({ measures }) => measures.some(({ margin }) => margin !== null));
   const dated = study.dates !== undefined && study.sites.length > 0;
   return {
     "1": partly("answer", "title"),
     "2": partly("answer", "summary"),
     "3": partly("study", "role"),
-    "4": study.criteria.length > 0 ? partly("study", "criteria") : authors(),
+    "4": aims
+      ? partly(study.criteria.length > 0 ? "study" : "comparisons", hypotheses ? "margins" : "criteria")
+      : authors(),
     "5": partly("study", "planned"),
     "6": partly(flows.length > 0 ? "flow" : "participants", "eligibility"),
     "7": here("participants"),
     "8": dated ? here("study") : partly("study", "noSites"),
     "9": here("participants"),
-    "18": partly("answer", "sampleSize"),
+    "18": assurance.length > 0 ? partly("decision", "assurance") : partly("answer", "sampleSize"),
     "28": study.protocol?.registration === undefined ? authors("registration") : here("study"),
     "29": study.protocol === undefined ? authors() : partly("study", "protocolVersion"),
     "30": study.funding === undefined ? authors("funding") : here("study"),
   };
 }
 
-function tests({ study }: Evaluation) {
+/** Groups named in the study file; else what readers and times of reading show. */
+function variationOf({ study, agreement, readingTime }: Evaluation): ItemStatus {
+  if (study.strata.length > 0) return here("subgroups", agreement.length > 0 ? "readers" : "nothing");
+  if (agreement.length > 0) return partly("readers", "noGroups");
+  return readingTime.length > 0 ? partly("time", "noGroups") : authors("noGroups");
+}
+
+function tests(evaluation: Evaluation) {
+  const { study } = evaluation;
   const algorithm = study.analytes.every((analyte) => analyte.reference.algorithm !== undefined);
   const flagged = study.records.shape === "lines";
   const blinding = flagged ? partly("study", "blindingFlags") : authors("blindingUnknown");
@@ -64,7 +76,7 @@ function tests({ study }: Evaluation) {
     "14": here("methods"),
     "15": here("invalid"),
     "16": here("flow"),
-    "17": study.strata.length > 0 ? here("subgroups") : authors("noGroups"),
+    "17": variationOf(evaluation),
     "22": flagged ? partly("participants", "interval") : authors(),
     "25": authors(),
     "27": authors(),

@@ -160,8 +160,10 @@ export function pointsWithRange(difference: Limits): string | null {
 export function indexWithRange(estimate: Limits): string | null {
   if (estimate.value === null) return null;
   const { lower, upper } = estimate;
-  const value = index(estimate.value);
-  return lower === null || upper === null ? value : `${value} (${range(index(lower), index(upper))})`;
+  const decimals = indexDecimals(estimate);
+  const value = index(estimate.value, decimals);
+  if (lower === null || upper === null) return value;
+  return `${value} (${range(index(lower, decimals), index(upper, decimals))})`;
 }
 
 /** A ratio to three significant digits, without an exponent: "189", "0.0178", "12,300". */
@@ -172,9 +174,17 @@ export function ratio(value: number): string {
   return fixed(rounded, Math.min(20, Math.max(0, 2 - size)));
 }
 
-/** A number between -1 and 1 such as Youden's index or a correlation: two decimals. */
-export function index(value: number): string {
-  return fixed(value, 2);
+/** A number between -1 and 1 such as Youden's index or a correlation: two decimals unless told. */
+export function index(value: number, decimals = 2): string {
+  return fixed(value, decimals);
+}
+
+/** Decimals for an index and its limits: two; more (four at most) while rounding would make it 1 or -1. */
+export function indexDecimals({ value }: Limits): number {
+  let decimals = 2;
+  const false1 = (share: number) => Math.abs(share) < 1 && Math.abs(Number(share.toFixed(decimals))) === 1;
+  while (decimals < MOST_DECIMALS && value !== null && false1(value)) decimals += 1;
+  return decimals;
 }
 
 /** A correlation that is usually small: three decimals. */
@@ -194,6 +204,13 @@ export function probability(value: number): string {
   if (value > 0.99) return `>${NO_BREAK}0.99`;
   if (value < 0.01) return `<${NO_BREAK}0.01`;
   return fixed(value, 2);
+}
+
+/** A probability as a whole percentage with its sign: "71 %", "< 1 %", "> 99 %". */
+export function chance(value: number): string {
+  if (value > 0.99 && value < 1) return `>${NO_BREAK}99${THIN}%`;
+  if (value < 0.01 && value > 0) return `<${NO_BREAK}1${THIN}%`;
+  return percentSigned(value, 0);
 }
 
 /** A test statistic: two decimals. */

@@ -258,7 +258,7 @@ export function hostileEvaluation(): Evaluation {
 }
 
 const FREE_TEXT =
-  /^(title|source|discrepancies|registration|intended_use|page|funding|deviations|message|reason|rule|file|expected|received|column|lots|code|subjects|name|group|unit|site)$/;
+  /^(title|source|discrepancies|registration|intended_use|page|funding|deviations|message|reason|rule|file|expected|received|column|lots|cluster|code|subjects|name|group|unit|site)$/;
 
 function spoilText(text: string, key: string): string {
   return FREE_TEXT.test(key) ? `${text} ${HOSTILE}` : text;

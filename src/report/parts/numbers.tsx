@@ -61,6 +61,12 @@ export function NumberInterval(props: { report: Report; of: Limits; format: (val
   );
 }
 
+/** A coefficient such as kappa with its limits, all with the same decimals. */
+export function IndexInterval({ report, of }: { report: Report; of: Limits }) {
+  const decimals = formats.indexDecimals(of);
+  return <NumberInterval report={report} of={of} format={(value) => formats.index(value, decimals)} />;
+}
+
 /** A difference in points with its sign, and its limits. */
 export function PointsInterval(props: { report: Report; of: Limits; margins?: readonly number[] }) {
   const { report, of } = props;

@@ -11,7 +11,7 @@ export function Assurances({ report }: SectionProps) {
   const { assurance } = report.evaluation;
   if (assurance.length === 0) return null;
   const { assuranceColumns: columns } = words;
-  const chance = (value: number | null) => (value === null ? "" : words.chance(value));
+  const chance = (value: number | null) => (value === null ? "" : formats.chance(value));
   return (
     <>
       <h3>{words.assuranceHeading}</h3>

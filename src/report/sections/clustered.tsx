@@ -45,7 +45,7 @@ export function Clustered({ report, cell, explained }: ClusteredProps) {
         ]}
         groups={found.map((one) => ({ heading: groupTitle(report, one), rows: linesOf(report, one) }))}
       />
-      <p>{found.map((one) => effectText(report, one)).join(" ")}</p>
+      <p>{effectsText(report, found)}</p>
       <Notes report={report} notes={found.flatMap(({ notes }) => notes)} />
     </>
   );
@@ -76,13 +76,31 @@ function groupTitle(report: Report, one: ClusteredOf): string {
   return words.group(measure, alike === null ? null : formats.correlation(alike));
 }
 
-/** What the design effect means: how many independent people these are worth. */
-function effectText(report: Report, one: ClusteredOf): string {
+/** What the design effects mean: how many independent people these are worth. */
+function effectsText(report: Report, found: readonly ClusteredOf[]): string {
   const { clusters: words } = report.words;
-  const measure = termsOf(report, one.analyte)[one.measure];
-  const { designEffect, effectiveTotal, plain } = one;
-  if (designEffect === null) return words.noDesignEffect(measure);
-  const effect = formats.statistic(designEffect);
-  if (designEffect <= 1 || effectiveTotal === null) return words.noEffect(measure, effect);
-  return words.effect(measure, effect, plain.total, formats.expectedPeople(effectiveTotal));
+  const name = (one: ClusteredOf) => termsOf(report, one.analyte)[one.measure];
+  const text = (effect: number | null) => (effect === null ? "" : formats.statistic(effect));
+  const known = found.filter(({ designEffect }) => designEffect !== null);
+  const worse = known.filter(({ designEffect }) => (designEffect ?? 0) > 1);
+  const alike = known.filter((one) => !worse.includes(one));
+  return [
+    ...worse.map((one) =>
+      words.effect(
+        name(one),
+        text(one.designEffect),
+        one.plain.total,
+        formats.expectedPeople(one.effectiveTotal ?? one.plain.total / (one.designEffect ?? 1)),
+      ),
+    ),
+    ...(alike.length === 0
+      ? []
+      : [
+          words.noEffect(
+            alike.map(name),
+            alike.map(({ designEffect }) => text(designEffect)),
+          ),
+        ]),
+    ...found.filter((one) => !known.includes(one)).map((one) => words.noDesignEffect(name(one))),
+  ].join(" ");
 }

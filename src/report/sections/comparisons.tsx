@@ -23,6 +23,9 @@ export function Comparisons({ report }: SectionProps) {
   );
 }
 
+/** Said in the sentence above the tables. */
+const SAID = new Set(["on_one_side", "different_people"]);
+
 function OneComparison({ report, comparison }: { report: Report; comparison: Comparison }) {
   const { comparisons: words } = report.words;
   const { measures, people } = comparison;
@@ -47,7 +50,12 @@ function OneComparison({ report, comparison }: { report: Report; comparison: Com
       {speaksOfAgreement(report, comparison.analyte) ? null : (
         <ComparedPredictive report={report} comparison={comparison} />
       )}
-      <Notes report={report} notes={[...comparison.notes, ...measures.flatMap(({ notes }) => notes)]} />
+      <Notes
+        report={report}
+        notes={[...comparison.notes, ...measures.flatMap(({ notes }) => notes)].filter(
+          ({ code }) => !SAID.has(code),
+        )}
+      />
     </>
   );
 }

@@ -27,12 +27,9 @@ function Family({ report, decision }: { report: Report; decision: DecisionOf }) 
   const { decision: words } = report.words;
   return (
     <>
-      <p>{words.lead[decision.control]}</p>
-      {decision.control === "each" ? null : (
-        <p>
-          <Together report={report} withJoint={false} />
-        </p>
-      )}
+      <p>
+        <Together report={report} withJoint={false} /> {words.lead[decision.control]}
+      </p>
       <DataTable
         report={report}
         caption={words.caption}

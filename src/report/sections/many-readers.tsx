@@ -2,7 +2,7 @@ import type { ManyReaders as ManyReadersOf } from "../../evaluation/document.ts"
 import type { Report, SectionProps } from "../context.ts";
 import * as formats from "../formats.ts";
 import { Notes } from "../parts/notes.tsx";
-import { EstimateHead, NumberInterval } from "../parts/numbers.tsx";
+import { EstimateHead, IndexInterval } from "../parts/numbers.tsx";
 import { type Column, DataTable } from "../parts/table.tsx";
 import { pairCell } from "../reader-names.ts";
 
@@ -32,7 +32,7 @@ function columnsOf(report: Report): Column<ManyReadersOf>[] {
   const coefficient = (head: string, of: (cell: ManyReadersOf) => formats.Limits): Column<ManyReadersOf> => ({
     head: <EstimateHead sign={head} limits={limits} />,
     kind: "number",
-    cell: (cell) => <NumberInterval report={report} of={of(cell)} format={formats.index} />,
+    cell: (cell) => <IndexInterval report={report} of={of(cell)} />,
   });
   return [
     { head: words.manyColumns.cell, heading: true, cell: (cell) => pairCell(report, cell) },

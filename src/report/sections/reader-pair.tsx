@@ -3,8 +3,8 @@ import type { Agreement } from "../../evaluation/document.ts";
 import type { Report } from "../context.ts";
 import { coefficientDomain, stripDomain } from "../figures/strip-scale.ts";
 import { TwoByTwo } from "../figures/two-by-two.tsx";
-import * as formats from "../formats.ts";
-import { Counts, NumberInterval, PercentInterval } from "../parts/numbers.tsx";
+import type * as formats from "../formats.ts";
+import { Counts, IndexInterval, PercentInterval } from "../parts/numbers.tsx";
 import { coefficientStrips, NARROW_STRIP, shareStrips } from "../parts/strip-column.tsx";
 import { DataTable } from "../parts/table.tsx";
 import { pairCell, pairTitle } from "../reader-names.ts";
@@ -47,16 +47,10 @@ export function PairTable({ report, pair }: PairProps) {
 
 /** Shares on one scale, coefficients on another, each with its interval. */
 export function PairMeasures({ report, pair }: PairProps) {
-  const { readers: words } = report.words;
-  const text = (value: number | null) =>
-    value === null ? report.words.page.notEstimable : formats.index(value);
   return (
     <div>
       <Shares report={report} pair={pair} />
       <Coefficients report={report} pair={pair} />
-      <p class="how">
-        {words.coefficients(text(pair.krippendorffAlpha), text(pair.prevalenceIndex), text(pair.biasIndex))}
-      </p>
     </div>
   );
 }
@@ -141,7 +135,7 @@ function Coefficients({ report, pair }: PairProps) {
             </>
           ),
           kind: "number",
-          cell: (row) => <NumberInterval report={report} of={row.of} format={formats.index} />,
+          cell: (row) => <IndexInterval report={report} of={row.of} />,
         },
         coefficientStrips(domain, (row: (typeof rows)[number]) => row.of, NARROW_STRIP),
       ]}

@@ -1,9 +1,9 @@
 import type { Agreement } from "../../evaluation/document.ts";
 import type { Report } from "../context.ts";
 import * as formats from "../formats.ts";
-import { EstimateHead, NumberInterval, PercentInterval } from "../parts/numbers.tsx";
+import { EstimateHead, IndexInterval, PercentInterval } from "../parts/numbers.tsx";
 import { type Column, DataTable } from "../parts/table.tsx";
-import { pairCell, pairTitle } from "../reader-names.ts";
+import { pairCell } from "../reader-names.ts";
 
 /** Every pair in one line, with its four counts: whatever is folded below can be reckoned from here. */
 export function ReadersGlance({ report, pairs }: { report: Report; pairs: readonly Agreement[] }) {
@@ -33,7 +33,12 @@ function columnsOf(report: Report): Column<Agreement>[] {
     cell: ({ counts }) => formats.count(of(counts)),
   });
   return [
-    { head: heads.readers, heading: true, cell: (pair) => pairTitle(report, pair) },
+    {
+      head: heads.readers,
+      heading: true,
+      kind: "short",
+      cell: ({ first, second }) => words.pairShort(first, second),
+    },
     counted(heads.both, (counts) => counts.bothReactive),
     counted(heads.firstOnly, (counts) => counts.firstOnly),
     counted(heads.secondOnly, (counts) => counts.secondOnly),
@@ -46,7 +51,7 @@ function columnsOf(report: Report): Column<Agreement>[] {
     {
       head: <EstimateHead sign={heads.kappa} limits={limits} />,
       kind: "number",
-      cell: (pair) => <NumberInterval report={report} of={pair.kappa} format={formats.index} />,
+      cell: (pair) => <IndexInterval report={report} of={pair.kappa} />,
     },
   ];
 }

@@ -42,9 +42,9 @@ function Pair({ report, pair, pairs }: { report: Report; pair: Agreement; pairs:
         <PairMeasures report={report} pair={pair} />
       </div>
       <Paradox report={report} pair={pair} />
-      <p class="how">{setAsideText(report, pair)}</p>
+      <p class="how">{furtherText(report, pair)}</p>
       <Disagreements report={report} pair={pair} />
-      <Notes report={report} notes={pair.notes} />
+      <Notes report={report} notes={pair.notes.filter(({ code }) => code !== "read_by_one")} />
     </>
   );
   if (open) {
@@ -91,10 +91,14 @@ function Paradox({ report, pair }: { report: Report; pair: Agreement }) {
   );
 }
 
-function setAsideText(report: Report, { invalid, unpaired, first, second }: Agreement): string {
-  const { readers: words, general } = report.words;
+/** The remaining figures, and the devices that are in none of them. */
+function furtherText(report: Report, pair: Agreement): string {
+  const { readers: words, general, page } = report.words;
+  const { invalid, unpaired, first, second } = pair;
+  const text = (value: number | null) => (value === null ? page.notEstimable : formats.index(value));
   const names = [general.reader(first), general.reader(second)] as const;
   return [
+    words.coefficients(text(pair.krippendorffAlpha), text(pair.prevalenceIndex), text(pair.biasIndex)),
     words.invalid(invalid.both, invalid.firstOnly, invalid.secondOnly, ...names),
     words.unpaired(unpaired),
   ]

@@ -1,10 +1,11 @@
 import type { ReadingTime as ReadingTimeOf } from "../../evaluation/document.ts";
 import type { Report, SectionProps } from "../context.ts";
 import * as formats from "../formats.ts";
-import { cellTitle } from "../names.ts";
+import { cellTitle, mainCell } from "../names.ts";
 import { Chart } from "../parts/chart.tsx";
 import { Notes } from "../parts/notes.tsx";
 import { proportionText } from "../parts/numbers.tsx";
+import { OpenOrFolded } from "../parts/open-or-folded.tsx";
 import { AnalytePart, Section } from "../parts/section.tsx";
 import { DataTable } from "../parts/table.tsx";
 import { Choice, TwoMeasures } from "../parts/two-measures.tsx";
@@ -41,26 +42,28 @@ function GroupPart({ report, group }: GroupProps) {
   const [first] = group;
   const all = Object.values(first.people).reduce((total, people) => total + people, 0);
   const window = formats.statedRange(first.window.from, first.window.to);
+  const open = mainCell(report.evaluation.readingTime, first.analyte) === first;
   return (
     <div class="part">
-      <h3>{titlesOf(report, group)}</h3>
-      <p class="lead">{words.lead(first.people.in, all, window)}</p>
-      <Chart
-        report={report}
-        name={figureName("reading-time", first)}
-        label={`${words.dataCaption}, ${titlesOf(report, group)}`}
-      >
-        <HistogramTable report={report} times={first} />
-      </Chart>
-      <ByWindow report={report} group={group} />
-      {group.map((times) => (
-        <AnalytePart key={times.analyte} analyte={times.analyte}>
-          <TimeDifferences report={report} times={times} />
-          <ByMinutes report={report} times={times} />
-        </AnalytePart>
-      ))}
-      <Treatments report={report} group={group} />
-      <p>{words.rounded(proportionText(report, first.roundedMinutes))}</p>
+      <OpenOrFolded report={report} title={titlesOf(report, group)} open={open}>
+        <p class="lead">{words.lead(first.people.in, all, window)}</p>
+        <Chart
+          report={report}
+          name={figureName("reading-time", first)}
+          label={`${words.dataCaption}, ${titlesOf(report, group)}`}
+        >
+          <HistogramTable report={report} times={first} />
+        </Chart>
+        <ByWindow report={report} group={group} />
+        {group.map((times) => (
+          <AnalytePart key={times.analyte} analyte={times.analyte}>
+            <TimeDifferences report={report} times={times} />
+            <ByMinutes report={report} times={times} />
+          </AnalytePart>
+        ))}
+        <Treatments report={report} group={group} />
+        <p>{words.rounded(proportionText(report, first.roundedMinutes))}</p>
+      </OpenOrFolded>
     </div>
   );
 }

@@ -26,7 +26,7 @@ p{break-inside:avoid}
 details.printed>summary{list-style:none}
 details::details-content{content-visibility:visible;block-size:auto}
 .evidence{margin-top:1.6rem}
-.table-block:not(.long),.method,details.printed,.part>h3+*{break-inside:avoid}
+.table-block:not(.long),.method,details.printed,.part>h3+:not(.long){break-inside:avoid}
 #flow .fig-wide{width:76%;height:auto}
 h1{font-size:1.9rem}
 h2{margin-top:1.5rem}
@@ -34,7 +34,16 @@ main{padding-top:0}
 .over{margin-bottom:.5rem}
 .headline{margin-bottom:.6rem}
 #answer h2{margin-top:1.1rem}
-.answers .fig-strip{width:11.6rem}
+.fig-strip,.fig-lines{zoom:.77}
+.fig-lines{left:.78rem}
+.answers .fig-strip{width:11.6rem;zoom:1}
+#people .fig-strip{zoom:1}
+.beside{gap:.2rem 1rem}
+.beside .fig-strip{zoom:.62}
+.beside th,.beside td,.beside .fig-fourfold th,.beside .fig-fourfold td{padding-left:.3rem;padding-right:.3rem}
+.beside .fig-fourfold .fig-one-of-four{min-width:4.4rem;padding:.3rem .4rem}
+.beside .table-block tbody th{max-width:8.6rem}
+.beside .limits{min-width:6em;margin-left:.4em}
 .answers .said>td{font-size:.89rem}
 .how{font-size:.84rem}
 .answers th,.answers td{line-height:1.25}

@@ -34,15 +34,17 @@ h4 .place{display:inline;font:.8rem/1 var(--sans)}
 .key.true{background:var(--deep)}
 .key.false{background:var(--ochre)}
 .asked{color:var(--amber)}
-.beside{display:flex;flex-wrap:wrap;gap:.4rem 2.6rem;align-items:flex-start}
-.beside>*{min-width:0;max-width:100%}
-.beside>.table{margin-top:.9rem}
-.beside .fig-fourfold th,.beside .fig-fourfold td{padding-left:.5rem;padding-right:.6rem}
-.beside .fig-fourfold .fig-one-of-four{min-width:5.4rem;padding:.45rem .6rem}
-.beside .fig-one-of-four span{max-width:7rem}
-.beside .fig-fourfold .fig-over{max-width:9rem}
-.beside .fig-fourfold tbody th{white-space:normal}
-.beside tbody th.wrap{max-width:11rem}
+.beside{display:flex;flex-wrap:wrap;gap:.2rem 1.5rem;align-items:flex-start;margin:.6rem 0}
+.beside>*{min-width:0;max-width:100%;margin:0}
+.beside .table-block+.table-block{margin-top:.6rem}
+.beside .table-block{margin:0}
+.beside .fig-fourfold th,.beside .fig-fourfold td{padding:.3rem .5rem}
+.beside .fig-fourfold tr>:first-child{padding-left:0;max-width:6rem;white-space:normal}
+.beside .fig-fourfold .fig-one-of-four{min-width:5rem;padding:.4rem .6rem}
+.beside .fig-one-of-four b{font-size:1.3rem}
+.beside .fig-one-of-four span{max-width:6rem;margin-left:auto}
+.beside .table-block tbody th{max-width:9.6rem}
+.compared .measure{min-width:16.6rem}
 .aside{color:var(--muted);font-weight:400}
 .answered.here{font-weight:600}
 .answered.authors{font-style:italic}

@@ -71,7 +71,10 @@ function answerOf(criterion: Criterion, study: Study, cell: CellCounts): Answer 
 export function answersOf(study: Study, cells: readonly CellCounts[]): Answer[] {
   return study.criteria.flatMap((criterion) => {
     const specimen = criterion.specimen ?? study.specimens[0]?.type;
-    const cell = cells.find((one) => one.analyte === criterion.analyte && one.specimen === specimen);
+    const kit = criterion.kit ?? "kit-q";
+    const cell = cells.find(
+      (one) => one.analyte === criterion.analyte && one.specimen === specimen && one.kit === kit,
+    );
     return cell === undefined ? [] : [answerOf(criterion, study, cell)];
   });
 }

@@ -6,9 +6,11 @@ export function decisionOf(answers: readonly Answer[], control: Decision["contro
   if (primary.length === 0) return null;
   const known = primary.map(({ probability }) => probability ?? 0);
   const verdicts = primary.map(({ verdict }) => verdict);
-  const overall = (["not_met", "not_estimable", "undecided"] as const).find((verdict) =>
-    verdicts.includes(verdict),
-  );
+  const any = control === "holm" || control === "fixed_sequence";
+  const order = any
+    ? (["met", "undecided", "not_estimable", "not_met"] as const)
+    : (["not_met", "not_estimable", "undecided", "met"] as const);
+  const overall = order.find((verdict) => verdicts.includes(verdict));
   return {
     control,
     criteria: primary.map(({ criterion, verdict, probability }) => {

@@ -1,4 +1,4 @@
-import { count, percentSigned, statedPercent, THIN } from "../../formats.ts";
+import { chance, count, statedPercent, THIN } from "../../formats.ts";
 import { listed, numberWord, people, sentence } from "./plural.ts";
 import type { Terms } from "./terms.ts";
 
@@ -160,7 +160,7 @@ export const answer = {
     }
     const settled = `About ${count(facts.further)} more would settle it if the estimate held`;
     if (facts.chance === null) return `${settled}.`;
-    return `${settled}; with what is known so far the chance that they do is ${percentSigned(facts.chance, 0)}.`;
+    return `${settled}; with what is known so far the chance that they do is ${chance(facts.chance)}.`;
   },
   /** How a criterion is judged, where that is not by the two-sided interval. */
   rule({ rule, level, direction }: AnswerFacts): string | null {

@@ -61,6 +61,10 @@ export const checklist = {
     referenceRecorded: "the title of the reference; its single steps were recorded as a final status only",
     blindingFlags: "what the blinding flags of the records show",
     blindingUnknown: "the records do not say who knew what",
+    margins: "the criteria and margins with their dates; the authors state the aims",
+    assurance:
+      "the numbers reached, and what more people would settle; the authors say how they were planned",
+    readers: "readers, operators and time of reading are compared in sections of their own",
     sampleSize: "the numbers reached are here; the authors say how they were planned",
     baseline: "sites, selection and groups; the authors add what else describes the people",
     noReasons: "the records give no people who left",

@@ -53,7 +53,8 @@ function found({ first, second, difference, span, side, terms, measure }: Compar
 
 export const comparisons = {
   lead: "Two kits, specimen types or readers held against each other. Where the same people were on both sides, only those with different results tell the two apart.",
-  heading: (analyte: string, title: string) => `${analyte}: ${title}`,
+  /** The analyte first, unless the title says it already. */
+  heading: (analyte: string, title: string) => (title.includes(analyte) ? title : `${analyte}: ${title}`),
   samePeople: (both: number, firstOnly: number, secondOnly: number, first: string, second: string) =>
     `${people(both)} had a result on both sides, and each result is held against the same person's other one.${
       firstOnly + secondOnly === 0

@@ -1,4 +1,4 @@
-import { percentSigned, statedPercent, THIN } from "../../formats.ts";
+import { statedPercent, THIN } from "../../formats.ts";
 import { counted, numberWord, sentence } from "./plural.ts";
 
 type Control = "each" | "all_must_pass" | "holm" | "fixed_sequence";
@@ -25,13 +25,13 @@ function rule({ control, overall, primary }: TogetherFacts): Piece[] {
   }
   if (control === "holm") {
     return [
-      "Any one primary criterion counts, so the error allowed is shared among them (Holm); taken together they are ",
+      "Any one primary criterion is enough for a claim, so the error allowed is shared among them (Holm). That one or more is reached: ",
       { verdict: overall },
       ".",
     ];
   }
   return [
-    "The primary criteria are judged in a fixed order, until the first that is not shown; taken together they are ",
+    "The primary criteria are judged in a fixed order, until the first that is not shown. That one or more is reached: ",
     { verdict: overall },
     ".",
   ];
@@ -59,8 +59,8 @@ export const decision = {
   lead: {
     each: "No error is shared: each criterion stands for itself. Whoever picks the best of several afterwards should count how many there were.",
     all_must_pass:
-      "All primary criteria must be met, so none of them gets an easier test for there being several: each is judged at the full level and no p-value is adjusted.",
-    holm: "One criterion that is met is enough for a claim, so there are several chances of a false one. Holm's procedure multiplies the smallest p-value by the number of criteria, the next by one less, and so on.",
+      "None of them gets an easier test for there being several, so each is judged at the full level and no p-value is adjusted.",
+    holm: "With several chances of a claim a false one is likelier. Holm's procedure multiplies the smallest p-value by the number of criteria, the next by one less, and so on.",
     fixed_sequence:
       "The order was fixed beforehand. Each criterion is judged at the full level as long as all before it are shown; after the first that is not, none can be.",
   },
@@ -73,7 +73,7 @@ export const decision = {
     together: "Together",
   },
   howToRead:
-    "p: how likely counts as good as these would be for a kit that lies exactly at the criterion, one-sided.",
+    "p: how likely counts as good as these would be for a kit that lies exactly at the criterion; one-sided and exact, so that it may differ a little from the interval beside a criterion.",
   jointText: (joint: string, bounds: string | null) =>
     `Probability that all primary criteria are truly reached, if what is uncertain about one says nothing of another: ${joint}.${bounds === null ? "" : ` Whatever the dependence, between ${bounds}.`}`,
   assuranceHeading: "What more people would settle",
@@ -93,5 +93,4 @@ export const decision = {
       ? `${sentence(criterion)}: no number of people looked at gives a ${statedPercent(chance)}${THIN}% chance of meeting it.`
       : `${sentence(criterion)}: a ${statedPercent(chance)}${THIN}% chance of meeting it needs about ${counted(further, "more person", "more people")}.`,
   group: (criterion: string, further: string) => `${criterion}, ${further} more people`,
-  chance: (share: number) => percentSigned(share, 0),
 };

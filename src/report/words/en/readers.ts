@@ -28,6 +28,7 @@ export const readers = {
   glanceHowToRead:
     "Kappa alone misleads where one result is rare: the four counts say more. The first pair of each analyte stands below in full.",
   pair: (first: string, second: string) => `${first} and ${second}`,
+  pairShort: (first: string, second: string) => `${first} and ${second}`,
   how: { eye: "by eye", optical: "by instrument", instrument: "by instrument", recorded: "as recorded" },
   readerHow: (reader: string, how: string) => `${reader}, ${how}`,
   plain({ first, second, same, total, firstOnly, secondOnly }: PairFacts): string {
