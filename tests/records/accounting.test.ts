@@ -4,32 +4,39 @@ import { issueRule } from "../../src/records/issue-rules.ts";
 import type { StudyRecords } from "../../src/records/model.ts";
 import { readStudy } from "../../src/records/read-study.ts";
 import { tally } from "../../src/records/tallies.ts";
-import { buildStudy, type PersonPlan, type Row, type Tables } from "./build-study.ts";
+import { buildStudy, kitPlan, type PersonPlan, type Row, type Tables } from "./build-study.ts";
 import { accounts } from "./expect-records.ts";
 
 /**
- * Generated studies, whole and damaged: whatever the damage, every row has exactly one fate, every
+ * Generated studies of two kits, some devices read again, whole and damaged: whatever the damage, every row has exactly one fate, every
  * person of every paired set is accounted for, and reading never throws.
  */
 const seen = fc.constantFrom("absent", "faint", "clear", "clear", "unreadable");
-const reading = fc.record(
-  {
-    reader: fc.constantFrom("R1", "R2"),
-    lines: fc.tuple(fc.constantFrom("clear", "clear", "absent", "unreadable"), seen, seen),
-    minutes: fc.constantFrom(null, 5, 16, 17, 30, -4, 2000),
-  },
-  { requiredKeys: ["lines"] },
-);
-const device = fc.record(
-  {
-    specimen: fc.constantFrom("venous", "fingerstick", "serum"),
-    visit: fc.constantFrom(1, 1, 2),
-    attempt: fc.constantFrom(1, 1, 2, 3),
-    row: fc.constantFrom({}, {}, { invalid_reason: "no_flow" }),
-    readings: fc.array(reading, { maxLength: 3 }),
-  },
-  { requiredKeys: ["readings"] },
-);
+const control = fc.constantFrom("clear", "clear", "absent", "unreadable");
+const readingOf = (lines: fc.Arbitrary<string[]>) =>
+  fc.record(
+    {
+      reader: fc.constantFrom("R1", "R2"),
+      lines,
+      minutes: fc.constantFrom(null, 5, 16, 17, 30, -4, 2000),
+      row: fc.constantFrom({}, {}, { reading_no: "2" }, { reading_no: "3" }),
+    },
+    { requiredKeys: ["lines"] },
+  );
+const reading = readingOf(fc.tuple(control, seen, seen));
+const otherReading = readingOf(fc.tuple(control, seen));
+const deviceOf = (kit_id: string, readings: fc.Arbitrary<object>) =>
+  fc.record(
+    {
+      specimen: fc.constantFrom("venous", "fingerstick", "serum"),
+      visit: fc.constantFrom(1, 1, 2),
+      attempt: fc.constantFrom(1, 1, 2, 3),
+      row: fc.constantFrom({ kit_id }, { kit_id }, { kit_id, invalid_reason: "no_flow" }),
+      readings: fc.array(readings, { maxLength: 4 }),
+    },
+    { requiredKeys: ["readings", "row"] },
+  );
+const device = fc.oneof(deviceOf("kit-x", reading), deviceOf("", reading), deviceOf("kit-y", otherReading));
 const status = fc.constantFrom("positive", "negative", "indeterminate");
 const person = fc.record(
   {
@@ -101,11 +108,15 @@ function analysedRows(records: StudyRecords) {
   };
 }
 
-/** The same counted from the other end: from the results, by their own identifiers. */
+/** The same counted from the other end: from results and second readings, by their own identifiers. */
 function rowsBehindResults(records: StudyRecords) {
   const readings = new Map<string, number>();
   for (const { device, reader, method } of records.results) {
     const key = `${device} ${reader} ${method}`;
+    readings.set(key, (readings.get(key) ?? 1) + 1);
+  }
+  for (const { device, reader } of records.rereadings) {
+    const key = `${device} ${reader} again`;
     readings.set(key, (readings.get(key) ?? 1) + 1);
   }
   const lines = [...readings.values()].reduce((sum, rows) => sum + rows, 0);
@@ -131,6 +142,7 @@ describe("accounting", () => {
         const plan = people.map((entry, index) => ({ ...entry, id: `P${index + 1}` }) as PersonPlan);
         const files = buildStudy({
           people: plan,
+          other: true,
           study: {
             readers: { use, primary: "R1", disagreement: "set_aside" },
             treatment: { invalid: "set_aside", outside_window: "keep", repeat },
@@ -165,6 +177,30 @@ describe("accounting", () => {
     );
   });
 
+  it("a study of another kit alone gives that kit the same sets", () => {
+    fc.assert(
+      fc.property(fc.array(person, { maxLength: 5 }), (people) => {
+        const plan = (kit_id: string) =>
+          people.map((entry, index) => {
+            const devices = entry.devices?.map((used) => ({ ...used, row: { ...used.row, kit_id } }));
+            return { ...entry, id: `P${index + 1}`, devices: devices ?? [] } as PersonPlan;
+          });
+        const setsOf = (kit: string) => {
+          const read = readStudy(
+            buildStudy({ people: plan(kit), other: { ...kitPlan(), id: "kit-y", title: "The same kit" } }),
+          );
+          if (!read.ok) return null;
+          const { sets, rereadings } = read.records;
+          const bare = (list: readonly { kit: string }[]) =>
+            list.filter((entry) => entry.kit === kit).map((entry) => ({ ...entry, kit: "" }));
+          return { sets: bare(sets), rereadings: bare(rereadings) };
+        };
+        expect(setsOf("kit-y")).toEqual(setsOf("kit-x"));
+      }),
+      { numRuns: 40 },
+    );
+  });
+
   it("does not depend on the order of independent rows", () => {
     fc.assert(
       fc.property(fc.array(person, { minLength: 2, maxLength: 5 }), (people) => {
@@ -173,7 +209,7 @@ describe("accounting", () => {
           return { ...rest, id: `P${index + 1}` } as PersonPlan;
         });
         const counts = (order: readonly PersonPlan[]) => {
-          const read = readStudy(buildStudy({ people: order }));
+          const read = readStudy(buildStudy({ people: order, other: true }));
           if (!read.ok) return null;
           return read.records.sets.map(
             (set) => tally(set, { invalid: "failure", outsideWindow: "keep" }).counts,

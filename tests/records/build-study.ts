@@ -40,8 +40,8 @@ export interface DevicePlan {
 
 interface ReadingPlan {
   readonly reader?: string;
-  /** What is seen of C, T1 and T2: `clear`, `absent` …; a number is an intensity. */
-  readonly lines: readonly [string | number, string | number, string | number];
+  /** What is seen of C, T1 and T2, or of K and L of the other kit: `clear`, `absent` …; a number is an intensity. */
+  readonly lines: readonly (string | number)[];
   /** Minutes from the specimen; `null` leaves `read_at` empty. */
   readonly minutes?: number | null;
   readonly row?: Row;
@@ -51,6 +51,8 @@ export interface StudyPlan {
   readonly people: readonly PersonPlan[];
   readonly study?: Record<string, unknown>;
   readonly kit?: Record<string, unknown>;
+  /** Whether the study has the other kit, kit-y, besides; or how that one differs. */
+  readonly other?: boolean | Record<string, unknown>;
   /** Changes the tables before they are written. */
   readonly edit?: (tables: Tables) => void;
 }
@@ -68,6 +70,7 @@ const HEADERS: Readonly<Record<keyof Tables, readonly string[]>> = {
 };
 
 const LINES = ["C", "T1", "T2"] as const;
+const OTHER_LINES = ["K", "L"] as const;
 const START = Date.UTC(2026, 3, 10, 9, 0);
 
 /** The files of a line-level study: study.yaml, kit.yaml and the tables. */
@@ -77,9 +80,13 @@ export function buildStudy(plan: StudyPlan): InputFile[] {
   const files = Object.entries(tables).map(([name, rows]) => {
     return textFile(`${name}.csv`, csvOf(rows as Row[], ",", HEADERS[name as keyof Tables]));
   });
+  const { other = false } = plan;
+  const kits = other === false ? {} : { kit: undefined, kits: ["kit.yaml", "kit-y.yaml"] };
+  const changed = typeof other === "boolean" ? {} : other;
   return [
-    textFile("study.yaml", stringify({ ...studyPlan(), ...plan.study })),
+    textFile("study.yaml", stringify({ ...studyPlan(), ...kits, ...plan.study })),
     textFile("kit.yaml", stringify({ ...kitPlan(), ...plan.kit })),
+    ...(other === false ? [] : [textFile("kit-y.yaml", stringify({ ...otherKitPlan(), ...changed }))]),
     ...files,
   ];
 }
@@ -108,6 +115,26 @@ export function kitPlan(): Record<string, unknown> {
     use_within_minutes: 60,
     instrument: { title: "Reader", unit: "units", cutoffs: { C: 10, T1: 10, T2: 12 } },
     source: { title: "Instructions of Kit X" },
+  };
+}
+
+/** Another kit: A1 only, lines K and L, venous blood, no repeats, an earlier window, faint lines don't count. */
+export function otherKitPlan(): Record<string, unknown> {
+  return {
+    format: "fourfold-kit/1",
+    id: "kit-y",
+    title: "Kit Y",
+    lines: [
+      { id: "L", role: "test", analyte: "A1" },
+      { id: "K", role: "control" },
+    ],
+    specimens: [{ type: "venous" }],
+    timed_from: "buffer_applied",
+    reading_window: { from_minutes: 5, to_minutes: 10 },
+    faint_line: "nonreactive",
+    repeat: { max_attempts: 1 },
+    instrument: { title: "Reader", unit: "units", cutoffs: { K: 50, L: 50 } },
+    source: { title: "Instructions of Kit Y" },
   };
 }
 
@@ -264,11 +291,12 @@ function addDevice(tables: Tables, device: DevicePlan, id: string, specimen: str
 function addReading(tables: Tables, reading: ReadingPlan, device: string, start: number): void {
   const minutes = reading.minutes === undefined ? 17 : reading.minutes;
   const readAt = minutes === null ? "" : clock(start + minutes * 60_000);
+  const names = reading.lines.length === LINES.length ? LINES : OTHER_LINES;
   reading.lines.forEach((seen, index) => {
     const optical = typeof seen === "number";
     tables.line_readings.push({
       cassette_id: device,
-      line_id: LINES[index] as string,
+      line_id: names[index] as string,
       reader_id: reading.reader ?? "R1",
       method: optical ? "optical" : "eye",
       reading_no: "1",
