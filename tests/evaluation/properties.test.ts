@@ -48,12 +48,28 @@ const study = (treatment: Study["treatment"]): Partial<Study> => ({
       analyte: "one",
       measure: "invalid_rate",
       at_most: 0.1,
-      rule: "interval",
+      rule: "one_sided",
       importance: "primary",
       source: "made up",
     },
   ],
-  prevalences: [{ id: "p", title: "P", values: { one: 0.02 } }],
+  prevalences: [
+    { id: "p", title: "P", values: { one: 0.02 }, observed: { one: { reactive: 3, tested: 90 } } },
+  ],
+  cluster: "lot",
+  decision: { control: "holm" },
+  comparisons: [
+    {
+      id: "itself",
+      title: "A kit with itself",
+      analyte: "one",
+      first: { reader: "R1" },
+      second: { reader: "R1" },
+      margin: 0.1,
+      kind: "equivalence",
+      source: "made up",
+    },
+  ],
   strata: [{ id: "lot", title: "Lot", column: "lot", planned: false, ordered: ["A", "B"] }],
 });
 
