@@ -1,15 +1,18 @@
 import type { VNode } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { describe, expect, it } from "vitest";
+import { minuteAccuracy } from "../../src/figures/minute-accuracy.ts";
 import { predictiveCurve } from "../../src/figures/predictive-curve.ts";
 import { readingTimeHistogram } from "../../src/figures/reading-time.ts";
 import { renderSpecification } from "../../src/figures/render.ts";
 import { Cassette } from "../../src/report/figures/cassette.tsx";
+import { DifferenceStrip } from "../../src/report/figures/difference-strip.tsx";
 import { FlowDiagram } from "../../src/report/figures/flow.tsx";
 import { NaturalFrequencies } from "../../src/report/figures/natural-frequencies.tsx";
 import { ReactiveBar } from "../../src/report/figures/reactive-bar.tsx";
 import { ReferenceTree } from "../../src/report/figures/reference-tree.tsx";
 import { Strip, StripScale } from "../../src/report/figures/strip.tsx";
+import { TwoByTwo } from "../../src/report/figures/two-by-two.tsx";
 import { golden } from "./golden.ts";
 import {
   ALGORITHM,
@@ -17,6 +20,7 @@ import {
   GRID,
   KIT,
   LONG_FLOW,
+  MINUTES,
   READING,
   SE,
   SP,
@@ -53,6 +57,26 @@ const DRAWN: [string, VNode][] = [
       direction="at_least"
       verdict="met"
       domain={[0.85, 1]}
+    />,
+  ],
+  [
+    "difference-strip",
+    <DifferenceStrip
+      difference={{ value: -0.072, lower: -0.133, upper: -0.034 }}
+      domain={[-0.15, 0.05]}
+      margin={{ margin: 0.05, kind: "noninferiority", verdict: "undecided" }}
+    />,
+  ],
+  [
+    "two-by-two",
+    <TwoByTwo
+      caption="Devices by two readers"
+      row="Reader A"
+      column="Reader B"
+      answers={["reactive", "non-reactive"]}
+      counts={[108, 14, 9, 1510]}
+      notes={["both reactive", "A only", "B only", "both non-reactive"]}
+      all="All"
     />,
   ],
   ["strip-scale", <StripScale domain={[0.85, 1]} />],
@@ -92,6 +116,11 @@ describe("layouts as they were last looked at", () => {
       programmes: sampleProgrammes(SE, SP, named),
     });
     expect(golden("predictive-curve", await renderSpecification(specification))).toBe("same");
+  });
+
+  it("minutes", async () => {
+    const specification = minuteAccuracy(MINUTES);
+    expect(golden("minutes", await renderSpecification(specification))).toBe("same");
   });
 
   it("reading-time", async () => {

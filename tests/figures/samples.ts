@@ -1,4 +1,5 @@
 import type { Flow, Predictive, ReadingTime } from "../../src/evaluation/document.ts";
+import type { MinuteAccuracyData } from "../../src/figures/minute-accuracy.ts";
 import type { CassetteProps } from "../../src/report/figures/cassette.tsx";
 import type { Algorithm } from "../../src/report/figures/tree-layout.ts";
 
@@ -84,6 +85,40 @@ export const READING: Pick<ReadingTime, "window" | "people" | "histogram"> = {
     [58, 1],
     [59, 1],
   ].map(([from = 0, people = 0]) => ({ from, to: from + 1, people })),
+};
+
+const share = (count: number, total: number, lower: number, upper: number) => ({
+  count,
+  total,
+  value: total === 0 ? null : count / total,
+  lower: total === 0 ? null : lower,
+  upper: total === 0 ? null : upper,
+});
+
+/** Both measures by minutes: one band without any reference-positive person. */
+export const MINUTES: MinuteAccuracyData = {
+  name: "minutes",
+  analyte: "HBsAg",
+  level: 0.95,
+  window: { from: 15, to: 20 },
+  agreement: false,
+  bands: [
+    {
+      from: 5,
+      to: 15,
+      people: 118,
+      sensitivity: share(8, 9, 0.52, 1),
+      specificity: share(107, 107, 0.97, 1),
+    },
+    {
+      from: 15,
+      to: 20,
+      people: 1442,
+      sensitivity: share(94, 95, 0.94, 1),
+      specificity: share(1316, 1322, 0.99, 0.998),
+    },
+    { from: 20, to: 45, people: 90, sensitivity: share(0, 0, 0, 0), specificity: share(88, 90, 0.92, 0.997) },
+  ],
 };
 
 export const FLOW: Flow = {

@@ -2,11 +2,12 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { Ajv } from "ajv";
 import { beforeAll, describe, expect, it } from "vitest";
+import { minuteAccuracy } from "../../src/figures/minute-accuracy.ts";
 import { type PredictiveCurveData, predictiveCurve } from "../../src/figures/predictive-curve.ts";
 import { readingTimeHistogram } from "../../src/figures/reading-time.ts";
 import { renderSpecification } from "../../src/figures/render.ts";
 import type { Specification } from "../../src/figures/specification.ts";
-import { GRID, READING, SE, SP, sampleCurve, sampleProgrammes } from "./samples.ts";
+import { GRID, MINUTES, READING, SE, SP, sampleCurve, sampleProgrammes } from "./samples.ts";
 
 const CURVE: PredictiveCurveData = {
   name: "curve",
@@ -34,6 +35,8 @@ const specifications: [string, Specification][] = [
     }),
   ],
   ["predictive curve of nothing", predictiveCurve({ ...CURVE, programmes: [], curve: [] })],
+  ["minutes", minuteAccuracy(MINUTES)],
+  ["minutes of nobody", minuteAccuracy({ ...MINUTES, bands: [] })],
   ["reading time", readingTimeHistogram(TIMES)],
   [
     "reading time of nobody",

@@ -63,6 +63,38 @@ describe("percentages", () => {
   });
 });
 
+describe("differences in points", () => {
+  test("carry their sign, with as many decimals as tell no falsehood", () => {
+    const range = { value: -0.0726, lower: -0.1332, upper: 0.004 };
+    expect(formats.pointsWithRange(range)).toBe(nb("\u22127.3 (\u221213.3_–_+0.4)"));
+    expect(formats.pointsDecimals({ value: 0.0003, lower: -0.001, upper: 0.0016 })).toBe(2);
+    expect(formats.pointsDecimals({ value: -0.02, lower: -0.04997, upper: 0.01 }, [-0.05])).toBe(3);
+    expect(formats.pointsDecimals({ value: 0, lower: -0.02, upper: 0.02 })).toBe(1);
+    expect(formats.pointsWithRange({ value: null, lower: null, upper: null })).toBeNull();
+  });
+
+  test("stated ones keep their own digits", () => {
+    expect([-0.05, 0, 0.025].map(formats.statedPoints)).toEqual(["\u22125", "0", "+2.5"]);
+  });
+});
+
+describe("chances and coefficients", () => {
+  test.each([
+    [0.7149, "71\u202f%"],
+    [0.004, "<_1\u202f%"],
+    [0.9997, ">_99\u202f%"],
+    [0, "0\u202f%"],
+    [1, "100\u202f%"],
+  ])("a chance of %d", (value, text) => expect(formats.chance(value)).toBe(nb(text)));
+
+  test("a kappa that is not 1 is not printed as 1", () => {
+    const limits = { value: 0.9975, lower: 0.9942, upper: 0.9993 };
+    expect(formats.indexDecimals(limits)).toBe(3);
+    expect(formats.indexWithRange({ value: 0.545, lower: 0.2, upper: 0.89 })).toBe(nb("0.55 (0.20_–_0.89)"));
+    expect(formats.indexDecimals({ value: 1, lower: 0.9, upper: 1 })).toBe(2);
+  });
+});
+
 describe("other numbers", () => {
   test.each([
     [189.2, "189"],

@@ -10,12 +10,14 @@ import {
   emptyEvaluation,
   hostileEvaluation,
   sampleEvaluation,
+  twoKitsEvaluation,
 } from "./sample-evaluation.ts";
 
 /** The page in a browser: accessible, silent, and readable at any width. */
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const VARIANTS = {
   sample: () => sampleEvaluation(),
+  twokits: twoKitsEvaluation,
   mixed: () => comparatorEvaluation(["hcv"]),
   counts: countsEvaluation,
   empty: emptyEvaluation,

@@ -10,6 +10,7 @@ import {
   hostileEvaluation,
   sampleEvaluation,
   singleAnalyteEvaluation,
+  twoKitsEvaluation,
 } from "./sample-evaluation.ts";
 
 const VARIANTS = {
@@ -18,6 +19,7 @@ const VARIANTS = {
   mixed: () => comparatorEvaluation(["hcv"]),
   nocriteria: evaluationWithoutCriteria,
   single: singleAnalyteEvaluation,
+  twokits: twoKitsEvaluation,
   counts: countsEvaluation,
   empty: emptyEvaluation,
   hostile: hostileEvaluation,
@@ -102,7 +104,9 @@ describe("the first page", () => {
 
   test("says what would settle an undecided one, and which treatment would flip a verdict", async () => {
     const text = textOf(sectionOf(await reportOf("sample", VARIANTS.sample), "answer") ?? "");
-    expect(text).toMatch(/the study is too small to say\. About \d+ more would settle it/);
+    expect(text).toMatch(
+      /the study is too small to say\. About \d+ more would settle it if the estimate held; with what is known so far the chance that they do is 71 %\./,
+    );
     expect(text).toContain("Undecided if invalid results are counted as failures or as non-reactive.");
   });
 

@@ -96,8 +96,19 @@ describe("the plain sentence of a criterion", () => {
 
   test("says what would settle an undecided one, and only there", () => {
     expect(answer.further(facts)).toBe("About 202 more would settle it if the estimate held.");
+    expect(answer.further({ ...facts, chance: 0.713 })?.replace(/[\u202f]/g, " ")).toBe(
+      "About 202 more would settle it if the estimate held; with what is known so far the chance that they do is 71 %.",
+    );
     expect(answer.further({ ...facts, further: null })).toContain("No realistic number");
     expect(answer.further({ ...facts, verdict: "met" })).toBeNull();
+  });
+
+  test("says how it is judged where that is not by the two-sided interval", () => {
+    expect(answer.rule(facts)).toBeNull();
+    expect(answer.rule({ ...facts, rule: "one_sided" })).toContain("the lower one to meet it");
+    expect(answer.plain({ ...facts, rule: "point", verdict: "not_met" })).toContain(
+      "the estimate falls short of the criterion",
+    );
   });
 
   test("says which treatments would change it, repeating nothing", () => {

@@ -47,6 +47,7 @@ const EVIDENCE: Readonly<Record<string, SectionId>> = {
   criterion_after_first_result: "study",
   criterion_undated: "study",
   partial_verification: "flow",
+  second_reader_copied: "readers",
   enriched_sample: "participants",
   lot_confounded_with_site: "subgroups",
   outside_window: "time",

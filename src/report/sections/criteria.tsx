@@ -1,6 +1,6 @@
 import type { Evaluation } from "../../evaluation/document.ts";
 import type { Report, SectionProps } from "../context.ts";
-import { analyteTitle, specimenTitle, termsOf } from "../names.ts";
+import { analyteTitle, specimenTitle, termsOf, toldKit } from "../names.ts";
 import { type Column, DataTable } from "../parts/table.tsx";
 
 type Criterion = Evaluation["study"]["criteria"][number];
@@ -38,16 +38,24 @@ function columnsOf(report: Report): Column<Criterion>[] {
       : termsOf(report, criterion.analyte)[criterion.measure];
   const specimen = ({ specimen: type }: Criterion) =>
     specimenTitle(report, type ?? report.evaluation.study.specimens[0]?.type ?? "");
+  const place = (criterion: Criterion) => {
+    const kit = toldKit(report, criterion.kit ?? report.evaluation.kits[0]?.id ?? "");
+    return [...(kit === null ? [] : [kit]), specimen(criterion)];
+  };
   return [
     { head: columns.analyte, heading: true, cell: (one) => analyteTitle(report, one.analyte) },
-    { head: columns.criterion, cell: (one) => `${grammar.sentence(measure(one))}, ${specimen(one)}` },
+    { head: columns.criterion, cell: (one) => [grammar.sentence(measure(one)), ...place(one)].join(", ") },
     {
       head: columns.threshold,
       kind: "number",
-      cell: (one) =>
-        one.at_least === undefined
-          ? answer.criterion("at_most", one.at_most ?? 0)
-          : answer.criterion("at_least", one.at_least),
+      cell: (one) => (
+        <>
+          {one.at_least === undefined
+            ? answer.criterion("at_most", one.at_most ?? 0)
+            : answer.criterion("at_least", one.at_least)}
+          {words.rules[one.rule] === null ? null : <span class="place">{words.rules[one.rule]}</span>}
+        </>
+      ),
     },
     { head: columns.importance, cell: (one) => codes.importance[one.importance] },
     { head: columns.source, kind: "wide", cell: (one) => one.source },

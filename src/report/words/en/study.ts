@@ -70,6 +70,7 @@ export const study = {
     source: "Source",
     entered: "Entered on",
   },
+  rules: { interval: null, one_sided: "one-sided limit", point: "estimate alone" },
   undated: "no date",
   noCriteria: "The study file states none.",
   firstResult: (date: string) => `The first rapid result is of ${date}.`,
