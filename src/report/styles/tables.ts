@@ -44,7 +44,6 @@ h4 .place{display:inline;font:.8rem/1 var(--sans)}
 .beside .fig-one-of-four b{font-size:1.3rem}
 .beside .fig-one-of-four span{max-width:6rem;margin-left:auto}
 .beside .table-block tbody th{max-width:9.6rem}
-.compared .measure{min-width:16.6rem}
 .aside{color:var(--muted);font-weight:400}
 .answered.here{font-weight:600}
 .answered.authors{font-style:italic}
@@ -67,6 +66,7 @@ const ANSWERS = `
 .answers .criterion{color:var(--amber)}
 .answers .narrow{min-width:5.2rem;max-width:6rem}
 .answers .judgement .place{font-size:.8em}
+@media screen and (min-width:64.1rem){.answers.compared .measure{min-width:16.6rem}}
 .verdict{font-weight:700;white-space:nowrap}
 .verdict.undecided,.verdict.not-estimable{font-weight:400;font-style:italic}
 .verdict.not-met{text-decoration:underline;text-decoration-thickness:1.5px;text-underline-offset:3px}
