@@ -1,28 +1,74 @@
-import { isComparator } from "../evaluation/cells.ts";
-import type { Accuracy, Answer, Evaluation } from "../evaluation/document.ts";
-import { countOf, percentDecimals, percentRange, percentSigned, statedPercent } from "../report/formats.ts";
+import { isComparator, kitTitle } from "../evaluation/cells.ts";
+import type { Accuracy, Answer, Comparison, Evaluation } from "../evaluation/document.ts";
+import {
+  countOf,
+  percentDecimals,
+  percentRange,
+  percentSigned,
+  points,
+  pointsDecimals,
+  pointsRange,
+  statedPercent,
+} from "../report/formats.ts";
 import { en } from "../report/words/en.ts";
 
 const LONGEST_VERDICT = Math.max(...Object.values(en.codes.verdicts).map((word) => word.length));
 const ALARMS_SHOWN = 3;
 
 /**
- * The answers of a study in a few lines: the verdicts, or without criteria the two measures, and the
- * gravest of what the records themselves show to be a threat to them.
+ * The answers of a study in a few lines: the verdicts, alone and together, or without criteria the two
+ * measures; the comparisons with a margin; and the gravest of what the records themselves show to be a
+ * threat to them.
  */
 export function headline(evaluation: Evaluation): string {
   const answers =
     evaluation.answers.length > 0
       ? evaluation.answers.map((answer) => answerLine(evaluation, answer))
       : evaluation.accuracy.flatMap((accuracy) => accuracyLines(evaluation, accuracy));
-  const lines = [...answers, ...alarmLines(evaluation)];
+  const lines = [
+    ...answers,
+    ...decisionLines(evaluation),
+    ...evaluation.comparisons.flatMap((comparison) => comparisonLines(evaluation, comparison)),
+    ...alarmLines(evaluation),
+  ];
   return lines.map((line) => `${line.replaceAll(/[\u00a0\u202f]/g, " ")}\n`).join("");
 }
 
 function answerLine(evaluation: Evaluation, answer: Answer): string {
-  const verdict = en.codes.verdicts[answer.verdict].padEnd(LONGEST_VERDICT);
+  const verdict = verdictWord(answer.verdict);
   const asked = `${answer.direction === "at_least" ? "at least" : "at most"} ${statedPercent(answer.threshold)} %`;
   return `${verdict}  ${whose(evaluation, answer)}: ${measureName(evaluation, answer)} ${shown(answer.estimate, answer.threshold)}, asked ${asked}`;
+}
+
+function verdictWord(verdict: Answer["verdict"]): string {
+  return en.codes.verdicts[verdict].padEnd(LONGEST_VERDICT);
+}
+
+/** What the criteria give together, where the study file joins them. */
+function decisionLines({ decision }: Evaluation): string[] {
+  if (decision === null || decision.control === "each" || decision.criteria.length < 2) return [];
+  const asked = decision.control === "all_must_pass" ? "all primary criteria" : "any of the primary criteria";
+  return [`${verdictWord(decision.overall)}  together: ${asked}`];
+}
+
+/** Comparisons that were to keep within a margin. */
+function comparisonLines(evaluation: Evaluation, { title, analyte, measures }: Comparison): string[] {
+  return measures.flatMap(({ measure, difference, margin }) => {
+    if (margin === null) return [];
+    const most = `${statedPercent(margin.margin)} points`;
+    const asked = margin.kind === "equivalence" ? `within ${most} either way` : `at most ${most} less`;
+    const name = measureName(evaluation, { analyte, measure });
+    return [
+      `${verdictWord(margin.verdict)}  ${title}: ${name} ${apart(difference, margin.margin)}, asked ${asked}`,
+    ];
+  });
+}
+
+function apart(difference: Comparison["measures"][number]["difference"], margin: number): string {
+  if (difference.value === null) return "not estimable";
+  const decimals = pointsDecimals(difference, [margin]);
+  const range = pointsRange(difference, decimals);
+  return `${points(difference.value, decimals)} points${range === null ? "" : ` (${range})`}`;
 }
 
 function accuracyLines(evaluation: Evaluation, accuracy: Accuracy): string[] {
@@ -40,12 +86,16 @@ function measureName(
   return en.terms[isComparator(evaluation.study, analyte) ? "agreement" : "accuracy"][measure];
 }
 
-function whose(evaluation: Evaluation, cell: Pick<Answer, "analyte" | "specimen" | "reader">): string {
+function whose(
+  evaluation: Evaluation,
+  cell: Pick<Answer, "analyte" | "kit" | "specimen" | "reader">,
+): string {
   const { analytes, specimens } = evaluation.study;
+  const kit = evaluation.kits.length > 1 ? `, ${kitTitle(evaluation.kits, cell.kit)}` : "";
   const analyte = analytes.find((entry) => entry.id === cell.analyte)?.title ?? cell.analyte;
   const specimen = specimens.find((entry) => entry.type === cell.specimen)?.title ?? cell.specimen;
   const reader = cell.reader === "recorded" ? "" : `, ${cell.reader}`;
-  return `${analyte}, ${specimen}${reader}`;
+  return `${analyte}${kit}, ${specimen}${reader}`;
 }
 
 function shown(estimate: Answer["estimate"], threshold?: number): string {

@@ -86,7 +86,7 @@ describe("whatever the people", () => {
         const text = writeEvaluation(evaluated(pairs, treatment));
         expect(text).not.toMatch(/NaN|Infinity/);
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
   });
 
@@ -103,7 +103,7 @@ describe("whatever the people", () => {
         );
         expect(sum(Object.values(evaluation.accuracy[0]?.counts ?? {}))).toBe(flow?.analysed);
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
   });
 
@@ -119,7 +119,7 @@ describe("whatever the people", () => {
           expect(sum(subgroup.groups.map((group) => group[measure].count))).toBe(whole?.count);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
   });
 

@@ -4,6 +4,7 @@ import { writeCsv } from "../../src/evaluation/csv.ts";
 import { evaluate } from "../../src/evaluation/evaluate.ts";
 import { evaluationTables } from "../../src/evaluation/tables.ts";
 import type { DeviceResult } from "../../src/records/model.ts";
+import { readings, reread } from "./tiny-devices.ts";
 import { people, person, setOf, tinyInputs, tinyRecords, twentyPeople } from "./tiny-study.ts";
 
 type Row = Record<string, string>;
@@ -124,5 +125,70 @@ describe("the tables", () => {
     const { accuracy } = tablesOf([setOf(people(3, { rapid: "reactive", reference: "positive" }))]);
     const row = accuracy?.find((entry) => entry.measure === "specificity");
     expect(row).toMatchObject({ count: "0", total: "0", value: "", lower: "", upper: "" });
+  });
+
+  it("hold readers, comparisons, clusters and decisions, one observation a row", () => {
+    const pairs = twentyPeople().map((pair) => ({ ...pair, strata: { lot: pair.person.slice(-1) } }));
+    const tables = tablesOf([setOf(pairs)], {
+      results: readings({ R1: "++--!", R2: "+---!" }),
+      rereadings: [reread("x", "nonreactive", "reactive")],
+      study: {
+        cluster: "lot",
+        strata: [{ id: "lot", title: "Lot", column: "lot", planned: true }],
+        decision: { control: "holm" },
+        criteria: [
+          {
+            id: "se",
+            analyte: "one",
+            measure: "sensitivity",
+            at_least: 0.9,
+            rule: "interval",
+            importance: "primary",
+            source: "made up",
+          },
+        ],
+        comparisons: [
+          {
+            id: "itself",
+            title: "Itself",
+            analyte: "one",
+            first: { reader: "R1" },
+            second: { reader: "R1" },
+            margin: 0.1,
+            kind: "equivalence",
+            source: "made up",
+          },
+        ],
+      },
+    });
+    const where = (name: string, wanted: Row) =>
+      tables[name]?.find((row) => Object.entries(wanted).every(([column, cell]) => row[column] === cell));
+    expect(where("agreement", { measure: "overall_agreement" })).toMatchObject({ count: "3", total: "4" });
+    expect(where("agreement", { measure: "devices_both_invalid" })).toMatchObject({ value: "1", count: "" });
+    expect(where("disagreements", { by: "lot", group: "L1" })).toMatchObject({ count: "1", total: "4" });
+    expect(where("rereadings", { measure: "nonreactive to reactive" })).toMatchObject({ count: "1" });
+    expect(where("rereadings", { measure: "flipped" })).toMatchObject({
+      count: "1",
+      total: "1",
+      exact_p: "1",
+    });
+    expect(where("comparisons", { measure: "sensitivity", what: "difference" })).toMatchObject({
+      value: "0",
+      p: "1",
+      test: "mid_p",
+      kind: "equivalence",
+      verdict: "undecided",
+    });
+    expect(where("comparisons", { measure: "ppv", what: "difference" })).toMatchObject({ value: "0" });
+    expect(tables.clustered?.map(({ interval }) => interval)).toEqual([
+      ...["plain", "ratio_estimator", "effective", "bootstrap"],
+      ...["plain", "ratio_estimator", "effective", "bootstrap"],
+    ]);
+    expect(tables.decision?.map(({ criterion, verdict }) => [criterion, verdict])).toEqual([
+      ["se", "undecided"],
+      ["", "undecided"],
+    ]);
+    expect(where("assurance", { by: "needed", chance: "0.8" })).toBeDefined();
+    expect(where("true_prevalence", { prevalence: "apparent" })).toMatchObject({ count: "10", total: "19" });
   });
 });
