@@ -58,8 +58,7 @@ function deriveReading(reading: Reading, lines: KitLines, readings: Readings, co
     const derived = lineResult({ control, test }, { faintLine: reading.device.kit.faint_line });
     return deviceResult(reading, derived, at, indices, context);
   });
-  const lacking = reading.results.some((result, at) => result === null && lines.ofAnalyte[at]?.length !== 0);
-  if (lacking && !reading.broken) {
+  if (reading.results.includes(null) && !reading.broken && lacksLine(reading, lines)) {
     const ofKit = reading.device.kit.lines;
     const missing = ofKit.filter((_, index) => reading.seen[index] === null).map((line) => line.id);
     const place = placeOf(readings.table, reading.row, "line_id");
@@ -67,6 +66,11 @@ function deriveReading(reading: Reading, lines: KitLines, readings: Readings, co
     context.issues.say("missing_line", place, expected, `no ${missing.join(", no ")}`, "row_set_aside");
   }
   if (used !== lines.all) setUnusedAside(reading, used, lines, readings);
+}
+
+/** Whether a line is missing; an analyte that the kit does not show has none to miss. */
+function lacksLine(reading: Reading, lines: KitLines): boolean {
+  return reading.results.some((result, at) => result === null && lines.ofAnalyte[at]?.length !== 0);
 }
 
 /** Rows of a second reading that can't be held against the first, which gave no result of their analyte. */

@@ -20,7 +20,7 @@ export interface Device {
   /** Each reader's first reading. */
   readonly readings: Reading[];
   /** Second readings by the same reader; they are compared with the first, and decide nothing. */
-  readonly again: Reading[];
+  again: readonly Reading[];
   /** Results of a device recorded as invalid without any reading, by analyte; `null` otherwise. */
   recorded: readonly (DeviceResult | null)[] | null;
   /** Why nothing of this device is analysed. */

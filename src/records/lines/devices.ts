@@ -5,7 +5,7 @@ import { type Moment, moment } from "../moments.ts";
 import { rejecter } from "../reject.ts";
 import { isCounted, setAside, type Table } from "../table.ts";
 import type { Context } from "./context.ts";
-import type { Device } from "./device.ts";
+import type { Device, Reading } from "./device.ts";
 import { type DeviceChecks, type DeviceSources, type DeviceTimes, deviceChecks } from "./device-checks.ts";
 import { kitChooser, namesOf, refusedType } from "./device-kit.ts";
 import type { Specimen } from "./specimens.ts";
@@ -82,12 +82,14 @@ function deviceReader(table: Table, sources: DeviceSources, context: Context, fa
       appliedAt: at.appliedAt ?? at.bufferAt,
       recordedInvalid: invalid(row) ?? (invalid.faulty(row) ? "other" : null),
       readings: [],
-      again: [],
+      again: NO_READINGS,
       recorded: null,
       reason: specimen.reason ?? unanalysedType(specimen, context),
     };
   };
 }
+
+const NO_READINGS: readonly Reading[] = [];
 
 interface Identified {
   readonly id: string;

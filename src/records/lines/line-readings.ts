@@ -112,9 +112,14 @@ function lineReader(table: Table, context: Context) {
 function lineFinder(table: Table, { issues, kits }: Context) {
   const line = texts(table, "line_id");
   const linesOf = new Map(kits.map((kit) => [kit, kit.lines.map((entry) => entry.id)]));
+  let last: LineKit | null = null;
+  let ids: string[] = [];
   const reject = rejecter(table, issues);
   return (row: number, { kit }: Device): number | null => {
-    const ids = linesOf.get(kit) ?? [];
+    if (kit !== last) {
+      last = kit;
+      ids = linesOf.get(kit) ?? [];
+    }
     const name = line(row);
     if (name === null) return reject(row, "blank_identifier", "line_id", "a line", "");
     const index = ids.indexOf(name);

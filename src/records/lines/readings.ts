@@ -65,18 +65,21 @@ export function inReadingOrder(
   const again: Again[] = [];
   const later: Reading[] = [];
   for (const reading of readings) {
-    const earlier = reading.device.readings.filter(
-      (other) =>
-        other.number < reading.number && other.reader === reading.reader && other.method === reading.method,
-    );
-    const [first] = earlier;
-    if (first === undefined) list.push(reading);
-    else if (earlier.length === 1) again.push({ first, second: reading });
+    let first: Reading | null = null;
+    let earlier = 0;
+    for (const other of reading.device.readings) {
+      if (other.number >= reading.number || other.reader !== reading.reader) continue;
+      if (other.method !== reading.method) continue;
+      first = other;
+      earlier += 1;
+    }
+    if (first === null) list.push(reading);
+    else if (earlier === 1) again.push({ first, second: reading });
     else later.push(reading);
   }
   for (const { second } of again) {
     removeFrom(second.device.readings, second);
-    second.device.again.push(second);
+    second.device.again = [...second.device.again, second];
   }
   for (const reading of later) {
     removeFrom(reading.device.readings, reading);
