@@ -132,7 +132,8 @@ export const Comparison = v.pipe(
     margin: v.optional(
       v.pipe(
         Share,
-        v.gtValue(0, "expected a margin above 0"),
+        v.gtValue(0, "expected a margin above 0 and below 1"),
+        v.ltValue(1, "expected a margin above 0 and below 1"),
         v.description("largest tolerable loss of the first side, as a proportion: 0.05 is five points"),
       ),
     ),

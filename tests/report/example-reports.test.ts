@@ -23,6 +23,7 @@ describe("the example reports in reports/", () => {
   it.each([
     ["demo", "data/demo"],
     ["nwtco", "data/results-nwtco"],
+    ["two-kits", "data/two-kits-nodal"],
   ])(
     "%s is what the program writes today, byte for byte (else: npm run reports, and look)",
     async (name, study) => {

@@ -184,7 +184,11 @@ function beyond(entry: TargetReached, at: number, horizon: number, probability: 
         ? ": however many people, it tends to the probability that the criterion is truly reached"
         : "";
     notes.push(
-      note("beyond_horizon", path, `no number up to ${horizon} more people reaches it for good${limit}`),
+      note(
+        "beyond_horizon",
+        path,
+        `no number up to ${horizon.toLocaleString("en-GB")} more people reaches it for good${limit}`,
+      ),
     );
   }
   return notes;

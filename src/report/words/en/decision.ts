@@ -90,7 +90,7 @@ export const decision = {
   },
   needed: (chance: number, further: number | null, criterion: string) =>
     further === null
-      ? `${sentence(criterion)}: no number of people looked at gives a ${statedPercent(chance)}${THIN}% chance of meeting it.`
+      ? `${sentence(criterion)}: no number of further people that was tried gives a ${statedPercent(chance)}${THIN}% chance of meeting it.`
       : `${sentence(criterion)}: a ${statedPercent(chance)}${THIN}% chance of meeting it needs about ${counted(further, "more person", "more people")}.`,
   group: (criterion: string, further: string) => `${criterion}, ${further} more people`,
 };
