@@ -277,10 +277,4 @@ describe("comparisons that can say little", () => {
     expect(notes).not.toEqual([]);
     for (const { message } of notes) expect(message).not.toMatch(/reactive/);
   });
-
-  it("with a margin that rules nothing out do not judge it", () => {
-    const [wide] = compared(first, second, { margin: 1, source: "made up" });
-    expect(wide?.measures[0]?.margin).toBeNull();
-    expect(wide?.measures[0]?.notes.map(({ code }) => code)).toContain("margin_too_wide");
-  });
 });

@@ -76,6 +76,11 @@ describe("names between the fields of a study file", () => {
       compared({ first: { specimen: "urine" } }),
       [["unknown_name", "comparisons.0.first.specimen"]],
     ],
+    [
+      "margin that rules nothing out",
+      compared({ margin: 1, source: "made up" }),
+      [["wrong_field", "comparisons.0.margin"]],
+    ],
     ["margin without a source", compared({ margin: 0.05 }), [["wrong_field", "comparisons.0"]]],
     [
       "comparison twice",

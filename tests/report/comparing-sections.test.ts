@@ -68,7 +68,9 @@ describe("the criteria together", () => {
     const decision = await text("decision");
     expect(decision).toContain("If the estimate holds 78 % 1 % 21 %");
     expect(decision).toContain("By what is known so far 66 % 5 % 29 %");
-    expect(decision).toContain("no number of people looked at gives a 90 % chance of meeting it");
+    expect(decision).toContain(
+      "no number of further people that was tried gives a 90 % chance of meeting it",
+    );
   });
 });
 

@@ -41,7 +41,7 @@ describe("how criteria are judged together", () => {
   ])("%j", (facts, text) => expect(said(facts)).toBe(text));
 
   test("a number of people that no study reaches is said in words", () => {
-    expect(decision.needed(0.9, null, "x")).toContain("no number of people looked at");
+    expect(decision.needed(0.9, null, "x")).toContain("no number of further people that was tried");
     expect(decision.needed(0.8, 1, "x")).toContain("1 more person");
   });
 });

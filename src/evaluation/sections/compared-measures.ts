@@ -79,10 +79,6 @@ function shareOf({ count, total }: { readonly count: number; readonly total: num
 /** The margin, if one was stated: by the interval of the difference at the study's level. */
 function judge(worktop: Worktop, held: Held, { margin, kind, source, entered_on }: Planned): Judged {
   if (margin === undefined) return { margin: null, notes: [] };
-  if (margin >= 1) {
-    const message = "a margin of 100 points rules nothing out: it is not judged";
-    return { margin: null, notes: [note("margin_too_wide", "margin", message)] };
-  }
   const { values, notes } = worktop.compute(
     noninferiority,
     { ...held, margin, direction: "higher_is_better" },
