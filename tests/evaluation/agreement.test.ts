@@ -30,6 +30,27 @@ describe("two readers of the same devices", () => {
     expect(agreement[0]?.notes.map(({ code }) => code)).toContain("read_by_one");
   });
 
+  it("are crossed by how strongly they saw the line, eyes only", () => {
+    const faint: Record<string, readonly number[]> = { R1: [2, 3], R2: [3, 4] };
+    const results = readings({ R1: "+++--", R2: "+++-+", OR: "+++--" }, (device, reader) => ({
+      faint: faint[reader]?.includes(device) ?? false,
+      ...(reader === "OR" ? { method: "optical" as const } : {}),
+    }));
+    const [eyes, ...withInstrument] = evaluated(results).agreement;
+    expect(withInstrument.map(({ lineStrength }) => lineStrength)).toEqual([null, null]);
+    // By hand, absent, faint, clear: d1 clear and clear, d2 faint and clear, d3 faint and faint,
+    // d4 absent and faint, d5 absent and clear.
+    expect(eyes?.lineStrength?.table).toEqual([
+      [0, 1, 1],
+      [0, 1, 1],
+      [0, 0, 1],
+    ]);
+    // Linear weights 1, 1/2, 0: seen (2 + 2 * 1/2) / 5; expected from the margins 2, 2, 1 and 0, 2, 3.
+    const seen = 3 / 5;
+    const expected = (2 * (0 + 2 / 2 + 0) + 2 * (0 / 2 + 2 + 3 / 2) + 1 * (0 + 2 / 2 + 3)) / 25;
+    expect(eyes?.lineStrength?.weightedKappa.value).toBeCloseTo((seen - expected) / (1 - expected), 12);
+  });
+
   it("show the paradox of kappa where reactive devices are rare", () => {
     const first = `${"+".repeat(9)}${"-".repeat(391)}`;
     const second = `${"+".repeat(5)}${"-".repeat(4)}${"+".repeat(4)}${"-".repeat(387)}`;

@@ -34,6 +34,10 @@ export const AgreementSchema = v.strictObject({
   prevalenceIndex: Real,
   biasIndex: Real,
   paradox: v.picklist(["none", "prevalence", "bias", "both"]),
+  /** The line as both eye readers saw it: absent, faint, clear (rows: first reader); `null` without lines. */
+  lineStrength: v.nullable(
+    v.strictObject({ table: v.array(v.array(Count)), weightedKappa: Estimate, notes: Notes }),
+  ),
   /** Where they disagree: the share of discordant devices within each group. */
   disagreements: v.array(
     v.strictObject({

@@ -7,6 +7,7 @@ import { notesUnder } from "../notes.ts";
 import type { DeviceReader, ReadDevices } from "../read-devices.ts";
 import type { Worktop } from "../worktop.ts";
 import { type BothRead, disagreements } from "./disagreements.ts";
+import { lineStrength } from "./line-strength.ts";
 
 /**
  * Every two readers of the same devices, eye and eye or eye and instrument: how far their valid results
@@ -56,6 +57,7 @@ function onePair(
     invalid,
     unpaired,
     ...coefficients(worktop, counts, unpaired),
+    lineStrength: lineStrength(worktop, [first, second], valid),
     disagreements: disagreements(worktop, valid),
   };
 }

@@ -1,3 +1,4 @@
+import { NOT_ESTIMABLE } from "../../core/estimate.ts";
 import type { Cell, Table } from "../csv.ts";
 import type { Agreement, Evaluation, ManyReaders } from "../document.ts";
 import { ESTIMATE_COLUMNS, estimateColumns } from "./columns.ts";
@@ -56,6 +57,7 @@ function coefficientsOf(agreement: Agreement): [string, Estimated][] {
     ["positive_specific_agreement", agreement.positiveAgreement],
     ["negative_specific_agreement", agreement.negativeAgreement],
     ["kappa", agreement.kappa],
+    ["weighted_kappa_of_line_strength", agreement.lineStrength?.weightedKappa ?? NOT_ESTIMABLE],
     ["pabak", agreement.pabak],
     ["ac1", agreement.ac1],
     ["krippendorff_alpha", plain(agreement.krippendorffAlpha)],

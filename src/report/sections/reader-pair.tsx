@@ -117,6 +117,14 @@ function Coefficients({ report, pair }: PairProps) {
   const { readers: words, page } = report.words;
   const rows = [
     { name: <Named name={words.rows.kappa} note={words.rows.kappaNote} />, of: pair.kappa },
+    ...(pair.lineStrength === null
+      ? []
+      : [
+          {
+            name: <Named name={words.rows.weighted} note={words.rows.weightedNote} />,
+            of: pair.lineStrength.weightedKappa,
+          },
+        ]),
     { name: <Named name={words.rows.pabak} note={words.rows.pabakNote} />, of: pair.pabak },
     { name: <Named name={words.rows.ac1} note={words.rows.ac1Note} />, of: pair.ac1 },
   ];

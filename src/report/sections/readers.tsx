@@ -6,6 +6,7 @@ import { OpenOrFolded } from "../parts/open-or-folded.tsx";
 import { AnalytePart, Section } from "../parts/section.tsx";
 import { pairCell, pairTitle } from "../reader-names.ts";
 import { Disagreements } from "./disagreements.tsx";
+import { LineStrength } from "./line-strength.tsx";
 import { ManyReaders } from "./many-readers.tsx";
 import { PairMeasures, PairTable } from "./reader-pair.tsx";
 import { ReadersGlance } from "./readers-glance.tsx";
@@ -43,6 +44,7 @@ function Pair({ report, pair, pairs }: { report: Report; pair: Agreement; pairs:
       </div>
       <Paradox report={report} pair={pair} />
       <p class="how">{furtherText(report, pair)}</p>
+      <LineStrength report={report} pair={pair} />
       <Disagreements report={report} pair={pair} />
       <Notes report={report} notes={pair.notes.filter(({ code }) => code !== "read_by_one")} />
     </>

@@ -55,6 +55,18 @@ function agreementOf(
     prevalenceIndex: (a - d) / all,
     biasIndex: (b - c) / all,
     paradox: 2 * same - 1 - kappa > 0.2 ? "prevalence" : "none",
+    lineStrength:
+      second === "OPT"
+        ? null
+        : {
+            table: [
+              [d, c, 0],
+              [b, Math.min(a, 20), 0],
+              [0, 0, Math.max(0, a - 20)],
+            ],
+            weightedKappa: around(kappa + 0.01, half),
+            notes: [],
+          },
     disagreements: [
       discordant("line", "faint", Math.round(wrong * 0.8), 42),
       discordant("line", "clear", wrong - Math.round(wrong * 0.8), all - 42),

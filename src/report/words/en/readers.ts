@@ -77,10 +77,18 @@ export const readers = {
     negativeNote: "on non-reactive results",
     kappa: "Kappa (Cohen)",
     kappaNote: "agreement beyond chance",
+    weighted: "Weighted kappa",
+    weightedNote: "of the line: absent, faint or clear; linear weights",
     pabak: "PABAK",
     pabakNote: "kappa if both results were equally common",
     ac1: "AC1 (Gwet)",
     ac1Note: "chance agreement taken as lower",
+  },
+  strength: {
+    caption: (pair: string, cell: string) => `The line as ${pair} saw it, ${cell}`,
+    lead: "The same devices by how strongly each saw the test line; off the diagonal they differ.",
+    levels: ["absent", "faint", "clear"],
+    all: "All",
   },
   coefficients: (alpha: string, prevalence: string, bias: string) =>
     `Krippendorff's alpha ${alpha}; prevalence index ${prevalence}, bias index ${bias} (0: balanced).`,
