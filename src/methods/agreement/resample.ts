@@ -1,6 +1,7 @@
 import { randomStream } from "../../core/random.ts";
 import { type AlphaData, krippendorffAlpha } from "./alpha.ts";
 import { type ChanceRule, chanceAgreement, type MeasuredPattern } from "./chance-agreement.ts";
+import { drawAgain } from "./multinomial.ts";
 import type { GroupedPatterns } from "./patterns.ts";
 import type { Matrix } from "./weights.ts";
 
@@ -43,15 +44,12 @@ export function coefficientsOf(data: ReadingData, items: ArrayLike<number>): Coe
  */
 export function resampled(data: ReadingData, seed: number, first: number, count: number): Coefficients[] {
   const { patterns, patternOfItem } = data.grouped;
-  const total = patternOfItem.length;
+  const sizes = new Array<number>(patterns.length).fill(0);
+  for (const pattern of patternOfItem) sizes[pattern] = (sizes[pattern] as number) + 1;
+  const order = sizes.map((_, kind) => kind).sort((one, other) => (sizes[other] ?? 0) - (sizes[one] ?? 0));
   const items = new Uint32Array(patterns.length);
   return Array.from({ length: count }, (_, index) => {
-    const random = randomStream(seed, first + index);
-    items.fill(0);
-    for (let drawn = 0; drawn < total; drawn += 1) {
-      const pattern = patternOfItem[Math.floor(random() * total)] as number;
-      items[pattern] = (items[pattern] as number) + 1;
-    }
+    drawAgain(sizes, order, randomStream(seed, first + index), items);
     return coefficientsOf(data, items);
   });
 }

@@ -1,6 +1,6 @@
 import { randomStream } from "../../core/random.ts";
 import { binomialMass } from "../../numeric/binomial.ts";
-import { randomTable } from "./random-table.ts";
+import { randomTables } from "./random-table.ts";
 
 /** Probabilities of the sum of the scores of those counted, both margins fixed. */
 export interface TrendProbabilities {
@@ -58,8 +58,9 @@ export function simulatedTrend(
       1,
     ],
   ]);
+  const table = randomTables(totals, counted);
   for (let draw = 0; draw < draws; draw += 1) {
-    const sum = sumOfScores(randomTable(totals, counted, random), strata);
+    const sum = sumOfScores(table(random), strata);
     weights.set(sum, (weights.get(sum) ?? 0) + 1);
   }
   return probabilitiesOf(weights, strata);

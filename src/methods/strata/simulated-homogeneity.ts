@@ -1,6 +1,6 @@
 import { randomStream } from "../../core/random.ts";
 import { logGamma } from "../../numeric/gamma-function.ts";
-import { randomTable } from "./random-table.ts";
+import { randomTables } from "./random-table.ts";
 
 /**
  * The p-value of `exactHomogeneity` from random tables: the share of those no more probable than the
@@ -21,9 +21,10 @@ export function simulatedHomogeneity(
     }, 0);
   const bar = logWays(counts) + 1e-7;
   const random = randomStream(seed);
+  const table = randomTables(totals, counted);
   let rare = 1;
   for (let draw = 0; draw < draws; draw += 1) {
-    if (logWays(randomTable(totals, counted, random)) <= bar) rare += 1;
+    if (logWays(table(random)) <= bar) rare += 1;
   }
   return rare / (draws + 1);
 }
