@@ -1,5 +1,6 @@
 import { isComparator, kitTitle } from "../evaluation/cells.ts";
 import type { Accuracy, Answer, Comparison, Evaluation } from "../evaluation/document.ts";
+import { MEASURES } from "../evaluation/measures.ts";
 import {
   countOf,
   percentDecimals,
@@ -72,7 +73,7 @@ function apart(difference: Comparison["measures"][number]["difference"], margin:
 }
 
 function accuracyLines(evaluation: Evaluation, accuracy: Accuracy): string[] {
-  return (["sensitivity", "specificity"] as const).map((measure) => {
+  return MEASURES.map((measure) => {
     const name = measureName(evaluation, { analyte: accuracy.analyte, measure });
     return `${whose(evaluation, accuracy)}: ${name} ${shown(accuracy[measure])}`;
   });

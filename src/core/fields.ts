@@ -83,6 +83,20 @@ export function seed(standard: number) {
   );
 }
 
+/** How often something is drawn at random; absent means the default. */
+export function draws(meaning: string, standard: number, most: number) {
+  return v.optional(
+    v.pipe(
+      v.number(),
+      v.integer("expected a whole number"),
+      v.minValue(100, "expected 100 or more"),
+      v.maxValue(most, `expected at most ${most.toLocaleString("en-GB")}`),
+      v.description(meaning),
+    ),
+    standard,
+  );
+}
+
 /** A finite number with a unit; `null` where it can't be had (a note says why). */
 export function quantity(unit: Unit, meaning: string) {
   return v.pipe(

@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import { STUDY_INTERVALS } from "../core/interval-names.ts";
 
 import {
   Analyte,
@@ -103,17 +104,6 @@ const CountRecords = v.strictObject({
   }),
 });
 
-export const INTERVAL_METHODS = [
-  "clopper_pearson",
-  "mid_p",
-  "blaker",
-  "wilson",
-  "wilson_corrected",
-  "jeffreys",
-  "agresti_coull",
-  "likelihood_ratio",
-] as const;
-
 export const StudySchema = v.pipe(
   v.strictObject({
     format: v.pipe(v.literal("fourfold-study/1"), v.description("what this file is, and its version")),
@@ -214,7 +204,7 @@ export const StudySchema = v.pipe(
       ),
     }),
     interval: v.strictObject({
-      method: v.picklist(INTERVAL_METHODS),
+      method: v.picklist(STUDY_INTERVALS),
       level: v.pipe(
         v.number(),
         v.gtValue(0.5, "expected a level above 0.5 and below 1"),

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { Count, Estimate, Notes, Proportion, Real } from "./parts.ts";
+import { Count, Estimate, Notes, Proportion, RapidResult, Real } from "./parts.ts";
 
 /** Two readers' valid results for one analyte on the same devices. Counts are of devices, not of people. */
 export const AgreementSchema = v.strictObject({
@@ -73,8 +73,8 @@ export const RereadSchema = v.strictObject({
   /** First result to second result. */
   transitions: v.array(
     v.strictObject({
-      first: v.picklist(["reactive", "nonreactive", "invalid"]),
-      second: v.picklist(["reactive", "nonreactive", "invalid"]),
+      first: RapidResult,
+      second: RapidResult,
       devices: Count,
     }),
   ),

@@ -1,10 +1,10 @@
 import * as v from "valibot";
-import { Cell, Count, Estimate, Notes, Proportion, Real } from "./parts.ts";
+import { AccuracyMeasure, Cell, Count, Estimate, Notes, Proportion, Real } from "./parts.ts";
 
 /** One measure by the plain interval, and by intervals that allow for people being alike within a cluster. */
 export const ClusteredSchema = v.strictObject({
   ...Cell,
-  measure: v.picklist(["sensitivity", "specificity"]),
+  measure: AccuracyMeasure,
   /** Title of the stratum that the study file names as cluster. */
   cluster: v.string(),
   clusters: Count,

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { Count, Estimate, Notes, Proportion, Real, Share } from "./parts.ts";
+import { AccuracyMeasure, Count, Estimate, Notes, Proportion, Real, Share } from "./parts.ts";
 
 const Side = v.strictObject({ kit: v.string(), specimen: v.string(), reader: v.string() });
 const Margin = v.nullable(
@@ -15,7 +15,7 @@ const Margin = v.nullable(
 
 /** One measure of two kits, specimen types or readers. */
 const MeasureSchema = v.strictObject({
-  measure: v.picklist(["sensitivity", "specificity"]),
+  measure: AccuracyMeasure,
   first: Proportion,
   second: Proportion,
   /** The same people on both sides, cross-classified by right or wrong; `null` where people differ. */

@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import { MEASURES } from "../measures.ts";
 
 /** Building blocks of the evaluation document. Full precision everywhere; rounding is the report's. */
 export const Count = v.pipe(v.number(), v.integer(), v.minValue(0));
@@ -23,6 +24,8 @@ export const INVALID_TREATMENTS = ["set_aside", "failure", "reactive", "nonreact
 export const InvalidTreatment = v.picklist(INVALID_TREATMENTS);
 export const WINDOW_TREATMENTS = ["keep", "set_aside", "invalid"] as const;
 export const WindowTreatment = v.picklist(WINDOW_TREATMENTS);
+export const RapidResult = v.picklist(["reactive", "nonreactive", "invalid"]);
+export const AccuracyMeasure = v.picklist(MEASURES);
 export const Measure = v.picklist(["sensitivity", "specificity", "invalid_rate"]);
 
 /** Which people's results: one analyte, one kit, one specimen type, one reader. */

@@ -1,5 +1,6 @@
 import * as v from "valibot";
 import {
+  AccuracyMeasure,
   Cell,
   Count,
   Estimate,
@@ -7,6 +8,7 @@ import {
   Measure,
   Notes,
   Proportion,
+  RapidResult,
   Real,
   ReferenceCounts,
   SensitivitySpecificity,
@@ -48,7 +50,7 @@ export const FlowSchema = v.strictObject({
   firstInvalid: Count,
   branches: v.array(
     v.strictObject({
-      rapid: v.picklist(["reactive", "nonreactive", "invalid"]),
+      rapid: RapidResult,
       people: Count,
       reference: ReferenceCounts,
     }),
@@ -194,7 +196,7 @@ export const ReadingTimeSchema = v.strictObject({
   differences: v.array(
     v.strictObject({
       outside: v.picklist(["early", "late", "outside"]),
-      measure: v.picklist(["sensitivity", "specificity"]),
+      measure: AccuracyMeasure,
       difference: Estimate,
       pValue: Real,
     }),
@@ -217,8 +219,8 @@ export const InterpretationSchema = v.strictObject({
   /** Typed result differs from what the kit's rule makes of the reader's own lines: misread the rule. */
   misreadRule: v.array(
     v.strictObject({
-      derived: v.picklist(["reactive", "nonreactive", "invalid"]),
-      typed: v.picklist(["reactive", "nonreactive", "invalid"]),
+      derived: RapidResult,
+      typed: RapidResult,
       count: Count,
     }),
   ),

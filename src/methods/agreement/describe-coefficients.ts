@@ -62,7 +62,7 @@ export function describeCoefficients(
     notes.push(...large.notes, ...redrawn.notes, ...few);
     return { ...large.values, ...redrawn.values };
   };
-  const rated = data.grouped.patternOfItem.length;
+  const rated = data.grouped.rated;
   const compared = sum(patterns.filter(({ ratings }) => ratings >= 2).map(({ items }) => items));
   const { plain, plainWeights, weighted, weights } = data;
   return {

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { choice, count, estimate, level, quantity, seed } from "../../core/fields.ts";
+import { choice, count, draws, estimate, level, quantity, seed } from "../../core/fields.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
 import { type Note, note } from "../../core/note.ts";
 import { notesAt } from "../notes-at.ts";
@@ -20,16 +20,7 @@ const Options = v.strictObject({
   weights: v.optional(choice(WEIGHT_KINDS, "none: AC1; else AC2 with these weights"), "none"),
   categories: ratingCategories(),
   level: level(),
-  replicates: v.optional(
-    v.pipe(
-      v.number(),
-      v.integer("expected a whole number"),
-      v.minValue(100, "expected 100 or more"),
-      v.maxValue(100_000, "expected at most 100,000"),
-      v.description("how often items are drawn again"),
-    ),
-    2000,
-  ),
+  replicates: draws("how often items are drawn again", 2000, 100_000),
   seed: seed(1),
 });
 const coefficient = (name: string) =>
@@ -85,13 +76,13 @@ export function agreementOfMany(
 ): Finding<ManyReadersValues> {
   const categories = categoriesOf(ratings, options.categories, options.scale);
   const data = readingData(placesOf(ratings, categories), categories, options);
-  const { patterns, patternOfItem } = data.grouped;
+  const { patterns, rated } = data.grouped;
   const compared = patterns.filter((pattern) => pattern.ratings >= 2);
   const plain = chanceAgreement(data.plain, "shares", data.plainWeights);
   const nullError = plain === null ? null : fleissNullError(patterns, plain.categoryShares);
   const { notes, ...coefficients } = describeCoefficients(data, options);
   const values: ManyReadersValues = {
-    items: patternOfItem.length,
+    items: rated,
     comparedItems: compared.reduce((total, { items }) => total + items, 0),
     ratings: ratings.flat().filter((value) => value !== null).length,
     categories: [...categories],

@@ -26,11 +26,11 @@ export function patternsOfTable(table: Matrix): RatingPattern[] {
   );
 }
 
-/** The distinct patterns of a list of items, and where each rated item's pattern stands in it. */
+/** The distinct patterns of a list of items. */
 export interface GroupedPatterns {
   readonly patterns: readonly RatingPattern[];
-  /** One entry per item rated at least once, in the order given. */
-  readonly patternOfItem: readonly number[];
+  /** Items rated at least once. */
+  readonly rated: number;
 }
 
 /**
@@ -43,7 +43,7 @@ export function groupPatterns(
 ): GroupedPatterns {
   const places = new Map<string, number>();
   const found: { counts: number[]; items: number }[] = [];
-  const patternOfItem: number[] = [];
+  let rated = 0;
   for (const row of rows) {
     const counts = new Array<number>(categories).fill(0);
     for (const category of row) if (category !== null) counts[category] = (counts[category] ?? 0) + 1;
@@ -54,7 +54,7 @@ export function groupPatterns(
     const entry = found[place];
     if (entry === undefined) found.push({ counts, items: 1 });
     else entry.items += 1;
-    patternOfItem.push(place);
+    rated += 1;
   }
-  return { patterns: found.map(({ counts, items }) => patternOf(counts, items)), patternOfItem };
+  return { patterns: found.map(({ counts, items }) => patternOf(counts, items)), rated };
 }

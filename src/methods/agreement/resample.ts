@@ -43,11 +43,9 @@ export function coefficientsOf(data: ReadingData, items: ArrayLike<number>): Coe
  * @param count how many from there
  */
 export function resampled(data: ReadingData, seed: number, first: number, count: number): Coefficients[] {
-  const { patterns, patternOfItem } = data.grouped;
-  const sizes = new Array<number>(patterns.length).fill(0);
-  for (const pattern of patternOfItem) sizes[pattern] = (sizes[pattern] as number) + 1;
+  const sizes = data.grouped.patterns.map((pattern) => pattern.items);
   const order = sizes.map((_, kind) => kind).sort((one, other) => (sizes[other] ?? 0) - (sizes[one] ?? 0));
-  const items = new Uint32Array(patterns.length);
+  const items = new Uint32Array(sizes.length);
   return Array.from({ length: count }, (_, index) => {
     drawAgain(sizes, order, randomStream(seed, first + index), items);
     return coefficientsOf(data, items);

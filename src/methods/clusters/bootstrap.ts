@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { choice, count, estimate, level, quantity, seed } from "../../core/fields.ts";
+import { choice, count, draws, estimate, level, quantity, seed } from "../../core/fields.ts";
 import { InputError } from "../../core/input-error.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
 import { type Note, note } from "../../core/note.ts";
@@ -31,16 +31,7 @@ const Options = v.strictObject({
     "separate",
   ),
   level: level(),
-  replicates: v.optional(
-    v.pipe(
-      v.number(),
-      v.integer("expected a whole number"),
-      v.minValue(100, "expected 100 or more"),
-      v.maxValue(1_000_000, "expected at most 1,000,000"),
-      v.description("number of replicates"),
-    ),
-    10_000,
-  ),
+  replicates: draws("number of replicates", 10_000, 1_000_000),
   seed: seed(1),
 });
 const Values = v.strictObject({

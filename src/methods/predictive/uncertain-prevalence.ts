@@ -1,7 +1,7 @@
 import { randomBeta } from "d3-random";
 import * as v from "valibot";
 import type { Estimate } from "../../core/estimate.ts";
-import { count, estimate, level, openProportion, quantity, seed } from "../../core/fields.ts";
+import { count, draws, estimate, level, openProportion, quantity, seed } from "../../core/fields.ts";
 import { InputError } from "../../core/input-error.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
 import { type Note, note } from "../../core/note.ts";
@@ -31,16 +31,7 @@ const Input = v.strictObject({
 const Options = v.strictObject({
   level: level(),
   target: v.optional(v.nullable(openProportion("a PPV wanted: its probability is then given")), null),
-  draws: v.optional(
-    v.pipe(
-      v.number(),
-      v.integer("expected a whole number"),
-      v.minValue(100, "expected 100 or more"),
-      v.maxValue(5_000_000, "expected at most 5,000,000"),
-      v.description("number of random draws"),
-    ),
-    20_000,
-  ),
+  draws: draws("number of random draws", 20_000, 5_000_000),
   seed: seed(1),
 });
 const Drawn = (meaning: string) =>

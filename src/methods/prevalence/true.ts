@@ -3,6 +3,7 @@ import type { Estimate } from "../../core/estimate.ts";
 import {
   choice,
   count,
+  draws,
   estimate,
   level,
   proportion,
@@ -46,16 +47,7 @@ const Options = v.strictObject({
     "auto",
   ),
   truncate: v.optional(v.pipe(v.boolean(), v.description("cut estimate and limits to 0..1")), true),
-  draws: v.optional(
-    v.pipe(
-      v.number(),
-      v.integer("expected a whole number"),
-      v.minValue(100, "expected 100 or more"),
-      v.maxValue(5_000_000, "expected at most 5,000,000"),
-      v.description("number of random draws"),
-    ),
-    20_000,
-  ),
+  draws: draws("number of random draws", 20_000, 5_000_000),
   seed: seed(1),
 });
 const Values = v.strictObject({

@@ -1,5 +1,4 @@
-import * as v from "valibot";
-import { count, text } from "../../core/fields.ts";
+import { count, draws, text } from "../../core/fields.ts";
 import { InputError } from "../../core/input-error.ts";
 
 /** One stratum: a site, a lot, an operator. */
@@ -26,14 +25,5 @@ export function requireStrata(strata: readonly Stratum[]): void {
 
 /** Number of random tables where an exact p-value would take too long. */
 export function tables() {
-  return v.optional(
-    v.pipe(
-      v.number(),
-      v.integer("expected a whole number"),
-      v.minValue(100, "expected 100 or more"),
-      v.maxValue(10_000_000, "expected at most 10,000,000"),
-      v.description("random tables where the exact p-value would take too long"),
-    ),
-    20_000,
-  );
+  return draws("random tables where the exact p-value would take too long", 20_000, 10_000_000);
 }

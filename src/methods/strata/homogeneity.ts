@@ -139,6 +139,15 @@ function exactPart(
   };
 }
 
+const SMOKERS = {
+  strata: [
+    { label: "1", count: 83, total: 86 },
+    { label: "2", count: 90, total: 93 },
+    { label: "3", count: 129, total: 136 },
+    { label: "4", count: 70, total: 82 },
+  ],
+};
+
 export const homogeneity = defineMethod({
   id: "strata.homogeneity",
   version: 1,
@@ -156,14 +165,7 @@ export const homogeneity = defineMethod({
   examples: [
     {
       name: "smokers in four studies",
-      input: {
-        strata: [
-          { label: "1", count: 83, total: 86 },
-          { label: "2", count: 90, total: 93 },
-          { label: "3", count: 129, total: 136 },
-          { label: "4", count: 70, total: 82 },
-        ],
-      },
+      input: SMOKERS,
       expect: { chiSquare: 12.6004112971276, degreesOfFreedom: 3, pValue: 0.00558547666162704 },
       tolerance: { relative: 1e-8 },
       source: "fleiss1981",
@@ -172,28 +174,14 @@ export const homogeneity = defineMethod({
     },
     {
       name: "the same, to the digits R prints",
-      input: {
-        strata: [
-          { label: "1", count: 83, total: 86 },
-          { label: "2", count: 90, total: 93 },
-          { label: "3", count: 129, total: 136 },
-          { label: "4", count: 70, total: 82 },
-        ],
-      },
+      input: SMOKERS,
       expect: { pValue: 0.005585 },
       tolerance: { decimals: 6 },
       source: "r_prop_test",
     },
     {
       name: "smokers, exact",
-      input: {
-        strata: [
-          { label: "1", count: 83, total: 86 },
-          { label: "2", count: 90, total: 93 },
-          { label: "3", count: 129, total: 136 },
-          { label: "4", count: 70, total: 82 },
-        ],
-      },
+      input: SMOKERS,
       expect: { exactPValue: 0.0144719066472262, monteCarloError: 0 },
       tolerance: { relative: 1e-6 },
       source: "freeman1951",

@@ -1,4 +1,5 @@
 import type { Subgroup } from "../../evaluation/document.ts";
+import { MEASURES, type MeasureName as Measure } from "../../evaluation/measures.ts";
 import type { Report, SectionProps } from "../context.ts";
 import { figureWords } from "../figure-words.ts";
 import { Forest } from "../figures/forest.tsx";
@@ -7,9 +8,6 @@ import { type Cell, cellTitle, sameCell, siteTitle, termsOf, worded } from "../n
 import { MainOrFolded } from "../parts/main-or-folded.tsx";
 import { Notes } from "../parts/notes.tsx";
 import { AnalytePart, Section } from "../parts/section.tsx";
-
-type Measure = "sensitivity" | "specificity";
-const MEASURES = ["sensitivity", "specificity"] as const;
 
 /** Groups of people side by side, planned or not, with tests that they share one value. */
 export function Subgroups({ report }: SectionProps) {

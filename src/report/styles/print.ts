@@ -47,6 +47,8 @@ main{padding-top:0}
 .answers .said>td{font-size:.89rem}
 .how{font-size:.84rem}
 .answers th,.answers td{line-height:1.25}
+.answers .measured{break-after:avoid}
+.answers .verdict.not-met{text-underline-offset:1.5px}
 .answers .measured>*{padding-top:.22rem}
 .answers .said>td{padding-bottom:.17rem}
 .answers .measured>.analyte{padding-top:.34rem}

@@ -235,12 +235,16 @@ describe("the bootstrap over items", () => {
 
   it("draws each of the possible samples as often as chance would, by enumeration", () => {
     const replicates = resampled(data, 11, 0, 20_000);
+    const patternOfItem = grouped.patterns.flatMap(({ items }, pattern) =>
+      new Array<number>(items).fill(pattern),
+    );
+    expect(patternOfItem).toHaveLength(4);
     for (const name of NAMES) {
       const all: number[] = [];
       for (let code = 0; code < 256; code += 1) {
         const items = new Array<number>(grouped.patterns.length).fill(0);
         for (const drawn of [code & 3, (code >> 2) & 3, (code >> 4) & 3, code >> 6]) {
-          const pattern = grouped.patternOfItem[drawn] as number;
+          const pattern = patternOfItem[drawn] as number;
           items[pattern] = (items[pattern] ?? 0) + 1;
         }
         const value = coefficientsOf(data, items)[name];

@@ -1,3 +1,4 @@
+import { STUDY_INTERVALS } from "../../../core/interval-names.ts";
 import { agrestiCoull } from "./agresti-coull.ts";
 import { blaker } from "./blaker.ts";
 import { clopperPearson } from "./clopper-pearson.ts";
@@ -10,18 +11,7 @@ import { wilson } from "./wilson.ts";
 import { wilsonCorrected } from "./wilson-corrected.ts";
 
 /** The intervals offered, the default first. */
-export const INTERVAL_METHODS = [
-  "clopper_pearson",
-  "mid_p",
-  "blaker",
-  "wilson",
-  "wilson_corrected",
-  "jeffreys",
-  "agresti_coull",
-  "likelihood_ratio",
-  "wald",
-  "wald_corrected",
-] as const;
+export const INTERVAL_METHODS = [...STUDY_INTERVALS, "wald", "wald_corrected"] as const;
 export type IntervalMethod = (typeof INTERVAL_METHODS)[number];
 
 /** How each finds its limits. */
