@@ -1,0 +1,226 @@
+import * as v from "valibot";
+import { Criterion, Name, Share, Words } from "../study-fields.ts";
+
+/** The parts of a plan that stand for themselves: prevalence, criteria with what is expected, and the rest. */
+export const OpenShare = v.pipe(
+  v.number(),
+  v.gtValue(0, "expected a proportion above 0 and below 1"),
+  v.ltValue(1, "expected a proportion above 0 and below 1"),
+);
+const CountOf = v.pipe(
+  v.number(),
+  v.integer("expected a whole number"),
+  v.minValue(0, "expected 0 or more"),
+  v.maxValue(Number.MAX_SAFE_INTEGER),
+);
+const AtLeastOne = v.pipe(CountOf, v.minValue(1, "expected 1 or more"));
+const Amount = v.pipe(v.number(), v.finite("expected a finite number"), v.minValue(0, "expected 0 or more"));
+const Above0 = v.pipe(v.number(), v.finite("expected a finite number"), v.gtValue(0, "expected more than 0"));
+
+const PREVALENCE_FORMS: readonly (readonly string[])[] = [
+  ["value"],
+  ["positive", "tested"],
+  ["a", "b"],
+  ["low", "high"],
+];
+
+/** How many are reference positive among those enrolled: known, counted before, a beta prior, or a range. */
+const PlannedPrevalence = v.pipe(
+  v.strictObject({
+    value: v.optional(v.pipe(OpenShare, v.description("taken as known exactly"))),
+    positive: v.optional(v.pipe(CountOf, v.description("reference positive among those tested before"))),
+    tested: v.optional(v.pipe(AtLeastOne, v.description("people tested before"))),
+    a: v.optional(v.pipe(Above0, v.description("first shape of a beta distribution"))),
+    b: v.optional(v.pipe(Above0, v.description("second shape of a beta distribution"))),
+    low: v.optional(v.pipe(OpenShare, v.description("lowest prevalence to be ready for"))),
+    high: v.optional(v.pipe(OpenShare, v.description("highest prevalence to be ready for"))),
+  }),
+  v.check((stated) => {
+    const given = Object.keys(stated).filter((key) => stated[key as keyof typeof stated] !== undefined);
+    return PREVALENCE_FORMS.some(
+      (form) => form.length === given.length && form.every((key) => given.includes(key)),
+    );
+  }, "expected value; or positive and tested; or a and b; or low and high"),
+  v.check(
+    ({ positive, tested }) => positive === undefined || tested === undefined || positive <= tested,
+    "expected positive not above tested",
+  ),
+  v.check(
+    ({ low, high }) => low === undefined || high === undefined || low < high,
+    "expected low below high",
+  ),
+);
+
+export const PlannedAnalyte = v.strictObject({
+  id: Name,
+  title: Words,
+  reference: v.optional(v.pipe(Words, v.description("the reference test or algorithm, in words"))),
+  prevalence: v.pipe(PlannedPrevalence, v.description("among the people who will be enrolled")),
+});
+
+/** A criterion as in a study file, with the value that is expected of the kit. */
+export const PlannedCriterion = v.pipe(
+  v.strictObject({
+    ...Criterion.pipe[0].entries,
+    expected: v.pipe(OpenShare, v.description("the true value that the kit is expected to have")),
+    power: v.optional(
+      v.pipe(OpenShare, v.description("probability wanted that it is met; absent: the plan's power")),
+    ),
+  }),
+  v.check(
+    (criterion) => (criterion.at_least === undefined) !== (criterion.at_most === undefined),
+    "expected either at_least or at_most",
+  ),
+);
+
+/** How wide an interval may be, apart from any criterion. */
+export const PlannedWidth = v.strictObject({
+  id: Name,
+  title: Words,
+  analyte: v.pipe(Name, v.description("an analyte of this file")),
+  measure: v.picklist(["sensitivity", "specificity"]),
+  expected: OpenShare,
+  half_width: v.pipe(OpenShare, v.description("half the length of the interval: 0.03 is three points")),
+  assurance: v.optional(OpenShare, 0.9),
+});
+
+const PlannedSide = v.strictObject({ title: Words, expected: OpenShare });
+
+/** Two kits: on the same people, or on different people. */
+export const PlannedComparison = v.strictObject({
+  id: Name,
+  title: Words,
+  analyte: v.pipe(Name, v.description("an analyte of this file")),
+  measure: v.picklist(["sensitivity", "specificity"]),
+  design: v.pipe(
+    v.picklist(["paired", "unpaired"]),
+    v.description("paired: both kits on the same people; unpaired: each on its own"),
+  ),
+  first: v.pipe(PlannedSide, v.description("the side whose fitness is asked")),
+  second: v.pipe(PlannedSide, v.description("the side it is held against")),
+  discordant: v.optional(
+    v.pipe(
+      Share,
+      v.description("paired: share of people for whom just one kit is right; absent: unknown, bounded"),
+    ),
+  ),
+  margin: v.optional(
+    v.pipe(
+      OpenShare,
+      v.description("largest tolerable loss of the first side; absent: is there a difference"),
+    ),
+  ),
+  power: v.optional(OpenShare),
+});
+
+/** Agreement between two readers, to be known to within a half-width. */
+export const PlannedAgreement = v.strictObject({
+  id: Name,
+  title: Words,
+  kappa: v.pipe(OpenShare, v.description("kappa expected")),
+  reactive_first: v.pipe(OpenShare, v.description("share that the first reader calls reactive")),
+  reactive_second: v.pipe(OpenShare, v.description("share that the second reader calls reactive")),
+  half_width: OpenShare,
+});
+
+/** A look at the data before the end, for one criterion of at_least. */
+export const PlannedStopping = v.variant("design", [
+  v.strictObject({
+    design: v.literal("two_stage"),
+    id: Name,
+    criterion: v.pipe(Name, v.description("a criterion of this file that demands at_least")),
+    unacceptable: v.pipe(OpenShare, v.description("a value at which the kit must fail")),
+    error: v.optional(v.pipe(OpenShare, v.description("probability allowed that such a kit passes")), 0.05),
+    power: v.optional(OpenShare),
+    largest: v.optional(v.pipe(AtLeastOne, v.maxValue(300, "expected at most 300")), 100),
+  }),
+  v.strictObject({
+    design: v.literal("group_sequential"),
+    id: Name,
+    criterion: v.pipe(Name, v.description("a criterion of this file that demands at_least")),
+    unacceptable: v.pipe(OpenShare, v.description("a value at which the kit must fail")),
+    error: v.optional(v.pipe(OpenShare, v.description("probability allowed that such a kit passes")), 0.05),
+    power: v.optional(OpenShare),
+    looks: v.pipe(
+      v.array(v.pipe(v.number(), v.gtValue(0), v.maxValue(1))),
+      v.minLength(2, "expected two looks or more"),
+      v.maxLength(10, "expected at most ten looks"),
+      v.check(
+        (looks) =>
+          looks.at(-1) === 1 && looks.every((look, at) => at === 0 || look > (looks[at - 1] as number)),
+        "expected shares of the final number, increasing, the last being 1",
+      ),
+      v.description("when the data are looked at, as shares of the final number"),
+    ),
+    spending: v.optional(v.picklist(["obrien_fleming", "pocock"]), "obrien_fleming"),
+    failure: v.optional(v.pipe(v.boolean(), v.description("stop for failure too")), true),
+  }),
+]);
+
+/** How people come in, and how many of them are lost to the analysis. */
+export const Recruitment = v.strictObject({
+  assurance: v.optional(
+    v.pipe(OpenShare, v.description("probability wanted that enough reference positives and negatives come")),
+    0.9,
+  ),
+  invalid: v.optional(v.pipe(Share, v.description("share without a valid result of the kit")), 0),
+  lost: v.optional(v.pipe(Share, v.description("share lost before both tests were done")), 0),
+  unverified: v.optional(v.pipe(Share, v.description("share without a reference result")), 0),
+  sites: v.optional(
+    v.array(
+      v.strictObject({
+        id: Name,
+        title: Words,
+        per_day: v.pipe(Above0, v.description("people enrolled on a working day, on average")),
+        opens_after: v.optional(v.pipe(Amount, v.description("working days after the first site")), 0),
+      }),
+    ),
+    [],
+  ),
+});
+
+/** People of one site are more alike than people of different sites. */
+export const Alike = v.pipe(
+  v.strictObject({
+    icc: v.pipe(Share, v.description("intra-cluster correlation of being right")),
+    clusters: v.optional(v.pipe(AtLeastOne, v.description("how many clusters there will be, e.g. sites"))),
+    size: v.optional(v.pipe(Above0, v.description("or how many people of each kind in a cluster"))),
+  }),
+  v.check(
+    ({ clusters, size }) => (clusters === undefined) !== (size === undefined),
+    "expected either clusters or size",
+  ),
+);
+
+export const Costs = v.strictObject({
+  unit: v.pipe(Words, v.description("the money unit, e.g. credits")),
+  fixed: v.optional(Amount, 0),
+  per_site: v.optional(Amount, 0),
+  per_day: v.optional(Amount, 0),
+  per_person: v.optional(Amount, 0),
+  per_kit: v.optional(Amount, 0),
+  per_reference: v.optional(Amount, 0),
+  kits_per_person: v.optional(Amount, 1),
+  spare_kits: v.optional(v.pipe(Share, v.description("share of kits ordered beyond those used")), 0),
+});
+
+/** What one person says about two analytes at once. */
+export const Together = v.strictObject({
+  correlation: v.pipe(
+    v.number(),
+    v.minValue(-1, "expected -1 to 1"),
+    v.maxValue(1, "expected -1 to 1"),
+    v.description("correlation of the kit being right on both analytes of one person"),
+  ),
+  both_positive: v.optional(
+    v.pipe(Share, v.description("share of people positive for both; absent: as if independent")),
+  ),
+});
+
+/** Other values of what was assumed; absent: values around the plan's own. */
+export const WhatIf = v.strictObject({
+  criterion: v.pipe(Name, v.description("a criterion of this file")),
+  expected: v.optional(v.pipe(v.array(OpenShare), v.minLength(1), v.maxLength(12))),
+  thresholds: v.optional(v.pipe(v.array(OpenShare), v.minLength(1), v.maxLength(12))),
+  prevalences: v.optional(v.pipe(v.array(OpenShare), v.maxLength(12))),
+});
