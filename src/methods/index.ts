@@ -20,6 +20,7 @@ import { unpaired } from "./comparison/unpaired.ts";
 import { decisionAssurance } from "./decision/assurance.ts";
 import { decisionFamily } from "./decision/family.ts";
 import { decisionJoint } from "./decision/joint.ts";
+import { planningCriterionSize } from "./planning/criterion-size.ts";
 import { atPrevalence } from "./predictive/at-prevalence.ts";
 import { expectedCounts } from "./predictive/expected-counts.ts";
 import { lowestPrevalence } from "./predictive/lowest-prevalence.ts";
@@ -74,6 +75,7 @@ export const catalogue: readonly Method[] = [
   decisionAssurance,
   decisionJoint,
   prevalenceTrue,
+  planningCriterionSize,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

@@ -54,6 +54,9 @@ export const sources = {
   cheng1997: recalled(
     "Cheng H, Macaluso M. Comparison of the accuracy of two tests with a confirmatory procedure limited to positive results. Epidemiology 1997;8:104-106",
   ),
+  chernick2002: recalled(
+    "Chernick MR, Liu CY. The saw-toothed behavior of power versus sample size and software solutions: single binomial proportion using exact methods. The American Statistician 2002;56:149-155",
+  ),
   cicchetti1990: recalled(
     "Cicchetti DV, Feinstein AR. High agreement but low kappa: II. Resolving the paradoxes. Journal of Clinical Epidemiology 1990;43:551-558",
   ),
@@ -97,6 +100,9 @@ export const sources = {
   ),
   fisher1935: recalled(
     "Fisher RA. The logic of inductive inference. Journal of the Royal Statistical Society 1935;98:39-54",
+  ),
+  flahault2005: recalled(
+    "Flahault A, Cadilhac M, Thomas G. Sample size calculation should be performed for design accuracy in diagnostic test studies. Journal of Clinical Epidemiology 2005;58:859-862",
   ),
   fleiss1969: recalled(
     "Fleiss JL, Cohen J, Everitt BS. Large sample standard errors of kappa and weighted kappa. Psychological Bulletin 1969;72:323-327",
