@@ -23,8 +23,9 @@ export type SectionId =
   | "cautions"
   | "provenance";
 
-export interface Placed {
-  readonly id: SectionId;
+/** A section on the page. `Id`: the sections that the report in hand can have. */
+export interface Placed<Id extends string = SectionId> {
+  readonly id: Id;
   readonly number: number;
   readonly title: string;
 }

@@ -4,13 +4,17 @@ import type { Placed, SectionId } from "./contents.ts";
 import type { RenderedFigure } from "./render-figures.ts";
 import type { Words } from "./words/en.ts";
 
-/** What every part of the page works with. */
-export interface Report {
-  readonly evaluation: Evaluation;
+/** What the parts of any report work with: words, drawings, and what the catalogue says of its methods. */
+export interface Shared {
   readonly words: Words;
   /** Charts with two axes, drawn beforehand, by name. */
   readonly figures: ReadonlyMap<string, RenderedFigure>;
   readonly methodTexts: readonly MethodText[];
+}
+
+/** What every part of the evaluation report works with. */
+export interface Report extends Shared {
+  readonly evaluation: Evaluation;
   /** The sections that this evaluation fills, in order, numbered. */
   readonly contents: readonly Placed[];
 }

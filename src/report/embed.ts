@@ -1,6 +1,9 @@
 import { InputError } from "../core/input-error.ts";
 
-const OPENING = '<script type="application/json" id="evaluation">';
+/** What a page can carry as data. */
+type Embedded = "evaluation" | "planning";
+
+const opening = (kind: Embedded) => `<script type="application/json" id="${kind}">`;
 const CLOSING = "</script>";
 
 /**
@@ -15,7 +18,12 @@ export function embeddedJson(value: unknown): string {
 
 /** The script element that carries the evaluation. It is data: no browser runs it. */
 export function embedEvaluation(value: unknown): string {
-  return `${OPENING}${embeddedJson(value)}${CLOSING}`;
+  return `${opening("evaluation")}${embeddedJson(value)}${CLOSING}`;
+}
+
+/** The same for a planning document. */
+export function embedPlanning(value: unknown): string {
+  return `${opening("planning")}${embeddedJson(value)}${CLOSING}`;
 }
 
 /**
@@ -24,13 +32,26 @@ export function embedEvaluation(value: unknown): string {
  * @throws InputError where the page carries no evaluation, or a damaged one
  */
 export function readEmbeddedEvaluation(html: string): unknown {
-  const start = html.lastIndexOf(OPENING);
-  if (start < 0) throw new InputError(["report"], "a report with an evaluation inside", "a page without one");
-  const from = start + OPENING.length;
+  return readEmbedded(html, "evaluation", "a report with an evaluation inside");
+}
+
+/**
+ * Takes the planning document out of a plan's page, as it was put in: not yet checked against its schema.
+ *
+ * @throws InputError where the page carries none, or a damaged one
+ */
+export function readEmbeddedPlanning(html: string): unknown {
+  return readEmbedded(html, "planning", "a study plan's page with the planning document inside");
+}
+
+function readEmbedded(html: string, kind: Embedded, expected: string): unknown {
+  const start = html.lastIndexOf(opening(kind));
+  if (start < 0) throw new InputError(["report"], expected, "a page without one");
+  const from = start + opening(kind).length;
   const end = html.indexOf(CLOSING, from);
   try {
     return JSON.parse(html.slice(from, end < 0 ? undefined : end));
   } catch {
-    throw new InputError(["report", "evaluation"], "JSON as it was written", html.slice(from, end));
+    throw new InputError(["report", kind], "JSON as it was written", html.slice(from, end));
   }
 }

@@ -1,12 +1,12 @@
 import type { ComponentChildren } from "preact";
-import type { Report } from "../context.ts";
+import type { Shared } from "../context.ts";
 import { Drawing } from "./drawing.tsx";
 
 /**
  * A chart drawn beforehand, its data as a table, and its specification to take away. The drawing
  * carries its own text alternative; its text was escaped when it was drawn.
  */
-export function Chart(props: { report: Report; name: string; label: string; children: ComponentChildren }) {
+export function Chart(props: { report: Shared; name: string; label: string; children: ComponentChildren }) {
   const figure = props.report.figures.get(props.name);
   if (figure === undefined) return null;
   const { page } = props.report.words;

@@ -1,11 +1,11 @@
-import type { Evaluation } from "../../evaluation/document.ts";
-import type { Report } from "../context.ts";
+import type { Note } from "../../core/note.ts";
+import type { Shared } from "../context.ts";
 
 /**
  * Why a value is absent, or what to mind: the methods' own words. What is said of several values in
  * like words is said once.
  */
-export function Notes({ report, notes }: { report: Report; notes: Evaluation["notes"] }) {
+export function Notes({ report, notes }: { report: Shared; notes: readonly Note[] }) {
   const { grammar, page } = report.words;
   const codes = [...new Set(notes.map((note) => note.code))];
   const messages = codes.map((code) => {

@@ -1,9 +1,9 @@
 import type { ComponentChildren } from "preact";
-import type { Report } from "../context.ts";
+import type { Shared } from "../context.ts";
 
 /** A part open under its heading, or folded on screen and printed all the same. */
 export function OpenOrFolded(props: {
-  report: Report;
+  report: Shared;
   title: string;
   open: boolean;
   children: ComponentChildren;

@@ -1,11 +1,16 @@
 import type { ComponentChildren } from "preact";
-import type { SectionId } from "../contents.ts";
-import { placeOf, type Report } from "../context.ts";
+import type { Placed } from "../contents.ts";
 
-/** A numbered section of the evidence. */
-export function Section(props: { report: Report; id: SectionId; children: ComponentChildren }) {
-  const place = placeOf(props.report, props.id);
-  if (place === null) return null;
+interface Props<Id extends string> {
+  readonly report: { readonly contents: readonly Placed<Id>[] };
+  readonly id: NoInfer<Id>;
+  readonly children: ComponentChildren;
+}
+
+/** A numbered section of the evidence; nothing where the report does not have it. */
+export function Section<Id extends string>(props: Props<Id>) {
+  const place = props.report.contents.find(({ id }) => id === props.id);
+  if (place === undefined) return null;
   return (
     <section id={props.id} class="evidence" aria-labelledby={`${props.id}-heading`}>
       <h2 id={`${props.id}-heading`}>

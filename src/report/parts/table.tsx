@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import type { Report } from "../context.ts";
+import type { Shared } from "../context.ts";
 
 export interface Column<Row> {
   readonly head: ComponentChildren;
@@ -18,7 +18,7 @@ interface RowGroup<Row> {
 }
 
 interface TableProps<Row> {
-  readonly report: Report;
+  readonly report: Shared;
   /** What the table holds, in a few words; unique on the page. */
   readonly caption: string;
   readonly columns: readonly Column<Row>[];

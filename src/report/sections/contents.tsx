@@ -1,7 +1,12 @@
-import type { SectionProps } from "../context.ts";
+import type { Placed } from "../contents.ts";
+import type { Shared } from "../context.ts";
+
+interface Props {
+  readonly report: Pick<Shared, "words"> & { readonly contents: readonly Placed<string>[] };
+}
 
 /** One slim line that leads to every section of the evidence. */
-export function Contents({ report }: SectionProps) {
+export function Contents({ report }: Props) {
   const { page } = report.words;
   return (
     <nav class="contents" aria-label={page.contents}>

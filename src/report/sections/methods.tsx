@@ -1,23 +1,18 @@
-import type { MethodText } from "../../evaluation/catalogue.ts";
 import { hasLines } from "../../records/kit.ts";
 import type { Report, SectionProps } from "../context.ts";
 import { Facts } from "../parts/facts.tsx";
+import { MethodParts } from "../parts/method-parts.tsx";
 import { Section } from "../parts/section.tsx";
 import { readersText } from "./study-facts.tsx";
 
 /** How the numbers came about, in words; then each method with its formula, limits and sources. */
 export function Methods({ report }: SectionProps) {
   const { methods: words } = report.words;
-  const used = new Set(report.evaluation.provenance.methods.map(({ id }) => id));
-  const texts = report.methodTexts.filter(({ id }) => used.has(id));
   return (
     <Section report={report} id="methods">
       <p>{words.lead}</p>
       <Facts items={words.topics(factsOf(report)).map(({ term, text }) => [term, text] as const)} />
-      {texts.length === 0 ? null : <h3>{words.listHeading}</h3>}
-      {texts.map((text) => (
-        <MethodPart key={text.id} report={report} text={text} />
-      ))}
+      <MethodParts report={report} used={report.evaluation.provenance.methods} />
     </Section>
   );
 }
@@ -44,42 +39,4 @@ function factsOf(report: Report) {
     clustered: [...new Set(clustered.map(({ cluster }) => cluster))],
     control: decision?.control ?? "each",
   };
-}
-
-function MethodPart({ report, text }: { report: Report; text: MethodText }) {
-  const { methods: words } = report.words;
-  const version = report.evaluation.provenance.methods.find(({ id }) => id === text.id)?.version ?? 1;
-  return (
-    <div class="method">
-      <h4>
-        {text.title}{" "}
-        <span class="place">
-          {text.id}, {words.version(version)}
-        </span>
-      </h4>
-      <p>{text.question}</p>
-      <Facts
-        items={[
-          [
-            words.formula,
-            <span key="formula" class="formula">
-              {text.formula}
-            </span>,
-          ],
-          [words.caution, text.caution],
-          [
-            words.sources,
-            <ul key="sources">
-              {text.sources.map((source) => (
-                <li key={source.citation}>
-                  {source.citation}
-                  {source.seen ? null : <span class="memory"> ({words.memory})</span>}
-                </li>
-              ))}
-            </ul>,
-          ],
-        ]}
-      />
-    </div>
-  );
 }
