@@ -20,7 +20,11 @@ import { unpaired } from "./comparison/unpaired.ts";
 import { decisionAssurance } from "./decision/assurance.ts";
 import { decisionFamily } from "./decision/family.ts";
 import { decisionJoint } from "./decision/joint.ts";
+import { planningAtLeastOne } from "./planning/at-least-one.ts";
+import { planningCriterionPower } from "./planning/criterion-power.ts";
 import { planningCriterionSize } from "./planning/criterion-size.ts";
+import { planningNoFailures } from "./planning/no-failures.ts";
+import { planningZeroEvents } from "./planning/zero-events.ts";
 import { atPrevalence } from "./predictive/at-prevalence.ts";
 import { expectedCounts } from "./predictive/expected-counts.ts";
 import { lowestPrevalence } from "./predictive/lowest-prevalence.ts";
@@ -76,6 +80,10 @@ export const catalogue: readonly Method[] = [
   decisionJoint,
   prevalenceTrue,
   planningCriterionSize,
+  planningCriterionPower,
+  planningNoFailures,
+  planningZeroEvents,
+  planningAtLeastOne,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

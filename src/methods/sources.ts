@@ -48,6 +48,9 @@ export const sources = {
   byrt1993: recalled(
     "Byrt T, Bishop J, Carlin JB. Bias, prevalence and kappa. Journal of Clinical Epidemiology 1993;46:423-429",
   ),
+  cannon1982: recalled(
+    "Cannon RM, Roe RT. Livestock Disease Surveys: A Field Manual for Veterinarians. Australian Bureau of Animal Health 1982",
+  ),
   chan1999: recalled(
     "Chan ISF, Zhang Z. Test-based exact confidence intervals for the difference of two binomial proportions. Biometrics 1999;55:1202-1209",
   ),
@@ -130,6 +133,9 @@ export const sources = {
     "Gwet KL. Computing inter-rater reliability and its variance in the presence of high agreement. British Journal of Mathematical and Statistical Psychology 2008;61:29-48",
   ),
   gwet2014: recalled("Gwet KL. Handbook of Inter-Rater Reliability, 4th ed. Advanced Analytics 2014"),
+  hanley1983: recalled(
+    "Hanley JA, Lippman-Hand A. If nothing goes wrong, is everything all right? Interpreting zero numerators. JAMA 1983;249:1743-1745",
+  ),
   holm1979: recalled(
     "Holm S. A simple sequentially rejective multiple test procedure. Scandinavian Journal of Statistics 1979;6:65-70",
   ),

@@ -24,11 +24,14 @@ export function chanceMet(
 /** The fewest in favour with which the criterion is met, looked for from where the normal curve puts it. */
 export function metBorder(total: number, demand: Demand, options: CriterionOptions): number {
   const wanted = demand.direction === "at_least" ? demand.threshold : 1 - demand.threshold;
-  const oneSided = options.sides === "one" || options.rule === "one_sided";
-  const outside = oneSided ? 1 - options.level : (1 - options.level) / 2;
-  const errors = options.rule === "point" ? 0 : normalQuantile(outside, "upper");
+  const errors = options.rule === "point" ? 0 : normalQuantile(errorOutside(options), "upper");
   const guess = total * wanted + errors * Math.sqrt(total * wanted * (1 - wanted));
   return metBorderNear(Math.min(total, Math.max(0, Math.ceil(guess))), total, demand, options);
+}
+
+/** The error that the level leaves beyond the limit that decides. */
+export function errorOutside({ level, sides, rule }: CriterionOptions): number {
+  return sides === "one" || rule === "one_sided" ? 1 - level : (1 - level) / 2;
 }
 
 /** Whether a power is reached, the last places of a sum not counting. */

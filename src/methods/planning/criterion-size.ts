@@ -3,10 +3,11 @@ import { openProportion, proportion, quantity } from "../../core/fields.ts";
 import { InputError } from "../../core/input-error.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
 import { type Note, note } from "../../core/note.ts";
-import { metBorderNear, verdictOn } from "../decision/verdict-borders.ts";
+import { metBorderNear } from "../decision/verdict-borders.ts";
 import type { CriterionOptions } from "../proportion/criterion.ts";
 import { chanceMet, metBorder } from "./criterion-chance.ts";
 import { criterionSizeExamples } from "./criterion-size-examples.ts";
+import { fewestFlawless } from "./fewest-flawless.ts";
 import { criterionOptions, direction, horizon, NO_SIZE, power, Size, type SizeValues } from "./fields.ts";
 import { searchSizes } from "./size-search.ts";
 
@@ -51,7 +52,7 @@ export function criterionSize(
   options: CriterionSizeOptions,
 ): Finding<CriterionSizeValues> {
   const { expected, threshold, direction: side } = input;
-  const fewest = fewestFlawless(input, options);
+  const fewest = fewestFlawless(input, options, options.horizon);
   const noFewest = fewest === null ? [note("beyond_horizon", "fewest", neverFlawless(options))] : [];
   if (side === "at_least" ? expected <= threshold : expected >= threshold) {
     const message = notBeyond(side);
@@ -106,19 +107,6 @@ function sizeAt(total: number | null, input: CriterionSizeInput, options: Criter
     power: chanceMet(needed, total, input.expected, input.direction),
     powerBefore: chanceMet(neededBefore, before, input.expected, input.direction),
   };
-}
-
-/** By halving: a flawless result of more people is never worse. */
-function fewestFlawless(input: CriterionSizeInput, options: CriterionSizeOptions): number | null {
-  const meets = (total: number) => verdictOn(total, total, input, options) === "met";
-  if (!meets(options.horizon)) return null;
-  let [low, high] = [1, options.horizon];
-  while (low < high) {
-    const middle = Math.floor((low + high) / 2);
-    if (meets(middle)) high = middle;
-    else low = middle + 1;
-  }
-  return low;
 }
 
 function notesOn({ first, stays }: CriterionSizeValues, options: CriterionSizeOptions): Note[] {
