@@ -2,10 +2,30 @@ import * as v from "valibot";
 import { Criterion, Name, Share, Words } from "../study-fields.ts";
 
 /** The parts of a plan that stand for themselves: prevalence, criteria with what is expected, and the rest. */
-export const OpenShare = v.pipe(
+function between0And1(what: string, instead: string) {
+  const message = `expected ${what} above 0 and below 1${instead === "" ? "" : ` (${instead})`}`;
+  return v.pipe(v.number(), v.gtValue(0, message), v.ltValue(1, message));
+}
+const OpenShare = between0And1("a proportion", "");
+const Expected = between0And1("a proportion", "nothing is certain of a kit: write 0.999, say, instead of 1");
+const Figure = between0And1("a figure", "no number of people shows exactly 0 or 1: write 0.999, say");
+const Prevalence = between0And1(
+  "a prevalence",
+  "where nobody is positive, or everybody, one of the two measures can't be studied",
+);
+export const Power = between0And1(
+  "a probability",
+  "no number of people makes it certain: write 0.8, 0.9 or 0.95, say",
+);
+const Loss = v.pipe(
   v.number(),
-  v.gtValue(0, "expected a proportion above 0 and below 1"),
-  v.ltValue(1, "expected a proportion above 0 and below 1"),
+  v.minValue(0, "expected a share from 0 to below 1"),
+  v.ltValue(1, "expected a share from 0 to below 1 (if all were lost nobody would be left)"),
+);
+const HalfWidth = v.pipe(
+  v.number(),
+  v.gtValue(0, "expected a half-width above 0 and at most 0.5 (0.03 is three points)"),
+  v.maxValue(0.5, "expected a half-width above 0 and at most 0.5 (0.03 is three points)"),
 );
 const CountOf = v.pipe(
   v.number(),
@@ -27,13 +47,13 @@ const PREVALENCE_FORMS: readonly (readonly string[])[] = [
 /** How many are reference positive among those enrolled: known, counted before, a beta prior, or a range. */
 const PlannedPrevalence = v.pipe(
   v.strictObject({
-    value: v.optional(v.pipe(OpenShare, v.description("taken as known exactly"))),
+    value: v.optional(v.pipe(Prevalence, v.description("taken as known exactly"))),
     positive: v.optional(v.pipe(CountOf, v.description("reference positive among those tested before"))),
     tested: v.optional(v.pipe(AtLeastOne, v.description("people tested before"))),
     a: v.optional(v.pipe(Above0, v.description("first shape of a beta distribution"))),
     b: v.optional(v.pipe(Above0, v.description("second shape of a beta distribution"))),
-    low: v.optional(v.pipe(OpenShare, v.description("lowest prevalence to be ready for"))),
-    high: v.optional(v.pipe(OpenShare, v.description("highest prevalence to be ready for"))),
+    low: v.optional(v.pipe(Prevalence, v.description("lowest prevalence to be ready for"))),
+    high: v.optional(v.pipe(Prevalence, v.description("highest prevalence to be ready for"))),
   }),
   v.check((stated) => {
     const given = Object.keys(stated).filter((key) => stated[key as keyof typeof stated] !== undefined);
@@ -62,9 +82,11 @@ export const PlannedAnalyte = v.strictObject({
 export const PlannedCriterion = v.pipe(
   v.strictObject({
     ...Criterion.pipe[0].entries,
-    expected: v.pipe(OpenShare, v.description("the true value that the kit is expected to have")),
+    at_least: v.optional(v.pipe(Figure, v.description("the measure must be at least this"))),
+    at_most: v.optional(v.pipe(Figure, v.description("the measure must be at most this"))),
+    expected: v.pipe(Expected, v.description("the true value that the kit is expected to have")),
     power: v.optional(
-      v.pipe(OpenShare, v.description("probability wanted that it is met; absent: the plan's power")),
+      v.pipe(Power, v.description("probability wanted that it is met; absent: the plan's power")),
     ),
   }),
   v.check(
@@ -79,12 +101,19 @@ export const PlannedWidth = v.strictObject({
   title: Words,
   analyte: v.pipe(Name, v.description("an analyte of this file")),
   measure: v.picklist(["sensitivity", "specificity"]),
-  expected: OpenShare,
-  half_width: v.pipe(OpenShare, v.description("half the length of the interval: 0.03 is three points")),
-  assurance: v.optional(OpenShare, 0.9),
+  expected: Expected,
+  half_width: v.pipe(HalfWidth, v.description("half the length of the interval: 0.03 is three points")),
+  assurance: v.optional(
+    v.pipe(Power, v.description("probability wanted that the interval is short enough")),
+    0.9,
+  ),
 });
 
-const PlannedSide = v.strictObject({ title: Words, expected: OpenShare });
+const PlannedSide = v.strictObject({
+  title: Words,
+  kit: v.optional(v.pipe(Name, v.description("id of its kit file; absent: made from the title"))),
+  expected: Expected,
+});
 
 /** Two kits: on the same people, or on different people. */
 export const PlannedComparison = v.strictObject({
@@ -96,7 +125,10 @@ export const PlannedComparison = v.strictObject({
     v.picklist(["paired", "unpaired"]),
     v.description("paired: both kits on the same people; unpaired: each on its own"),
   ),
-  first: v.pipe(PlannedSide, v.description("the side whose fitness is asked")),
+  first: v.pipe(
+    PlannedSide,
+    v.description("the side whose fitness is asked: the kit that the criteria are about"),
+  ),
   second: v.pipe(PlannedSide, v.description("the side it is held against")),
   discordant: v.optional(
     v.pipe(
@@ -110,7 +142,8 @@ export const PlannedComparison = v.strictObject({
       v.description("largest tolerable loss of the first side; absent: is there a difference"),
     ),
   ),
-  power: v.optional(OpenShare),
+  source: v.optional(v.pipe(Words, v.description("document the margin comes from"))),
+  power: v.optional(Power),
 });
 
 /** Agreement between two readers, to be known to within a half-width. */
@@ -120,7 +153,7 @@ export const PlannedAgreement = v.strictObject({
   kappa: v.pipe(OpenShare, v.description("kappa expected")),
   reactive_first: v.pipe(OpenShare, v.description("share that the first reader calls reactive")),
   reactive_second: v.pipe(OpenShare, v.description("share that the second reader calls reactive")),
-  half_width: OpenShare,
+  half_width: HalfWidth,
 });
 
 /** A look at the data before the end, for one criterion of at_least. */
@@ -131,7 +164,7 @@ export const PlannedStopping = v.variant("design", [
     criterion: v.pipe(Name, v.description("a criterion of this file that demands at_least")),
     unacceptable: v.pipe(OpenShare, v.description("a value at which the kit must fail")),
     error: v.optional(v.pipe(OpenShare, v.description("probability allowed that such a kit passes")), 0.05),
-    power: v.optional(OpenShare),
+    power: v.optional(Power),
     largest: v.optional(v.pipe(AtLeastOne, v.maxValue(300, "expected at most 300")), 100),
   }),
   v.strictObject({
@@ -140,7 +173,7 @@ export const PlannedStopping = v.variant("design", [
     criterion: v.pipe(Name, v.description("a criterion of this file that demands at_least")),
     unacceptable: v.pipe(OpenShare, v.description("a value at which the kit must fail")),
     error: v.optional(v.pipe(OpenShare, v.description("probability allowed that such a kit passes")), 0.05),
-    power: v.optional(OpenShare),
+    power: v.optional(Power),
     looks: v.pipe(
       v.array(v.pipe(v.number(), v.gtValue(0), v.maxValue(1))),
       v.minLength(2, "expected two looks or more"),
@@ -160,12 +193,12 @@ export const PlannedStopping = v.variant("design", [
 /** How people come in, and how many of them are lost to the analysis. */
 export const Recruitment = v.strictObject({
   assurance: v.optional(
-    v.pipe(OpenShare, v.description("probability wanted that enough reference positives and negatives come")),
+    v.pipe(Power, v.description("probability wanted that enough reference positives and negatives come")),
     0.9,
   ),
-  invalid: v.optional(v.pipe(Share, v.description("share without a valid result of the kit")), 0),
-  lost: v.optional(v.pipe(Share, v.description("share lost before both tests were done")), 0),
-  unverified: v.optional(v.pipe(Share, v.description("share without a reference result")), 0),
+  invalid: v.optional(v.pipe(Loss, v.description("share without a valid result of the kit")), 0),
+  lost: v.optional(v.pipe(Loss, v.description("share lost before both tests were done")), 0),
+  unverified: v.optional(v.pipe(Loss, v.description("share without a reference result")), 0),
   sites: v.optional(
     v.array(
       v.strictObject({
@@ -184,7 +217,18 @@ export const Alike = v.pipe(
   v.strictObject({
     icc: v.pipe(Share, v.description("intra-cluster correlation of being right")),
     clusters: v.optional(v.pipe(AtLeastOne, v.description("how many clusters there will be, e.g. sites"))),
-    size: v.optional(v.pipe(Above0, v.description("or how many people of each kind in a cluster"))),
+    size: v.optional(
+      v.pipe(
+        v.number(),
+        v.finite("expected a finite number"),
+        v.minValue(1, "expected 1 or more"),
+        v.description("or how many people of each kind in a cluster"),
+      ),
+    ),
+    cv: v.optional(
+      v.pipe(Amount, v.description("how much the clusters differ in size: standard deviation over mean")),
+      0,
+    ),
   }),
   v.check(
     ({ clusters, size }) => (clusters === undefined) !== (size === undefined),
@@ -220,7 +264,11 @@ export const Together = v.strictObject({
 /** Other values of what was assumed; absent: values around the plan's own. */
 export const WhatIf = v.strictObject({
   criterion: v.pipe(Name, v.description("a criterion of this file")),
-  expected: v.optional(v.pipe(v.array(OpenShare), v.minLength(1), v.maxLength(12))),
-  thresholds: v.optional(v.pipe(v.array(OpenShare), v.minLength(1), v.maxLength(12))),
-  prevalences: v.optional(v.pipe(v.array(OpenShare), v.maxLength(12))),
+  expected: v.optional(
+    v.pipe(v.array(Expected), v.minLength(1, "expected one or more"), v.maxLength(12, "expected at most 12")),
+  ),
+  thresholds: v.optional(
+    v.pipe(v.array(Figure), v.minLength(1, "expected one or more"), v.maxLength(12, "expected at most 12")),
+  ),
+  prevalences: v.optional(v.pipe(v.array(Prevalence), v.maxLength(12, "expected at most 12"))),
 });

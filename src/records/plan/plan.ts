@@ -4,13 +4,13 @@ import { Decision, File, Name, Words } from "../study-fields.ts";
 import {
   Alike,
   Costs,
-  OpenShare,
   PlannedAgreement,
   PlannedAnalyte,
   PlannedComparison,
   PlannedCriterion,
   PlannedStopping,
   PlannedWidth,
+  Power,
   Recruitment,
   Together,
   WhatIf,
@@ -35,7 +35,7 @@ export const PlanSchema = v.strictObject({
   decision: v.optional(Decision, { control: "each" }),
   power: v.optional(
     v.pipe(
-      OpenShare,
+      Power,
       v.description("probability wanted that a criterion is met if the kit is as good as expected"),
     ),
     0.8,
