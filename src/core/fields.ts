@@ -13,6 +13,8 @@ export type Unit =
   | "ratio"
   | "log ratio"
   | "minutes"
+  | "days"
+  | "money"
   | "people"
   | "statistic"
   | "degrees of freedom"
