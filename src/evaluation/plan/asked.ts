@@ -22,10 +22,12 @@ export function Asked<
 }
 
 /** A finding of a method as the planning document carries it. */
+export interface Carried<Input, Options, Values> extends Omit<Computed<Input, Options, Values>, "notes"> {
+  readonly notes: { code: string; path: string; message: string }[];
+}
+
 export function carried<Input, Options, Values>(
   computed: Computed<Input, Options, Values>,
-): Omit<Computed<Input, Options, Values>, "notes"> & {
-  notes: { code: string; path: string; message: string }[];
-} {
+): Carried<Input, Options, Values> {
   return { ...computed, notes: computed.notes.map((entry) => ({ ...entry })) };
 }

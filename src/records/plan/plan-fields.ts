@@ -31,11 +31,15 @@ const CountOf = v.pipe(
   v.number(),
   v.integer("expected a whole number"),
   v.minValue(0, "expected 0 or more"),
-  v.maxValue(Number.MAX_SAFE_INTEGER),
+  v.maxValue(1e9, "expected at most 1,000,000,000"),
 );
 const AtLeastOne = v.pipe(CountOf, v.minValue(1, "expected 1 or more"));
-const Amount = v.pipe(v.number(), v.finite("expected a finite number"), v.minValue(0, "expected 0 or more"));
-const Above0 = v.pipe(v.number(), v.finite("expected a finite number"), v.gtValue(0, "expected more than 0"));
+const Between = (least: number, most: number) => {
+  const expected = `expected ${least.toLocaleString("en-GB")} to ${most.toLocaleString("en-GB")}`;
+  return v.pipe(v.number(), v.minValue(least, expected), v.maxValue(most, expected));
+};
+const Amount = Between(0, 1e12);
+const Shape = Between(0.001, 1e9);
 
 const PREVALENCE_FORMS: readonly (readonly string[])[] = [
   ["value"],
@@ -50,8 +54,8 @@ const PlannedPrevalence = v.pipe(
     value: v.optional(v.pipe(Prevalence, v.description("taken as known exactly"))),
     positive: v.optional(v.pipe(CountOf, v.description("reference positive among those tested before"))),
     tested: v.optional(v.pipe(AtLeastOne, v.description("people tested before"))),
-    a: v.optional(v.pipe(Above0, v.description("first shape of a beta distribution"))),
-    b: v.optional(v.pipe(Above0, v.description("second shape of a beta distribution"))),
+    a: v.optional(v.pipe(Shape, v.description("first shape of a beta distribution"))),
+    b: v.optional(v.pipe(Shape, v.description("second shape of a beta distribution"))),
     low: v.optional(v.pipe(Prevalence, v.description("lowest prevalence to be ready for"))),
     high: v.optional(v.pipe(Prevalence, v.description("highest prevalence to be ready for"))),
   }),
@@ -190,6 +194,13 @@ export const PlannedStopping = v.variant("design", [
   }),
 ]);
 
+const Site = v.strictObject({
+  id: Name,
+  title: Words,
+  per_day: v.pipe(Between(0.001, 1e6), v.description("people enrolled on a working day, on average")),
+  opens_after: v.optional(v.pipe(Between(0, 1e5), v.description("working days after the first site")), 0),
+});
+
 /** How people come in, and how many of them are lost to the analysis. */
 export const Recruitment = v.strictObject({
   assurance: v.optional(
@@ -199,34 +210,26 @@ export const Recruitment = v.strictObject({
   invalid: v.optional(v.pipe(Loss, v.description("share without a valid result of the kit")), 0),
   lost: v.optional(v.pipe(Loss, v.description("share lost before both tests were done")), 0),
   unverified: v.optional(v.pipe(Loss, v.description("share without a reference result")), 0),
-  sites: v.optional(
-    v.array(
-      v.strictObject({
-        id: Name,
-        title: Words,
-        per_day: v.pipe(Above0, v.description("people enrolled on a working day, on average")),
-        opens_after: v.optional(v.pipe(Amount, v.description("working days after the first site")), 0),
-      }),
-    ),
-    [],
-  ),
+  sites: v.optional(v.pipe(v.array(Site), v.maxLength(500, "expected at most 500 sites")), []),
 });
 
 /** People of one site are more alike than people of different sites. */
 export const Alike = v.pipe(
   v.strictObject({
     icc: v.pipe(Share, v.description("intra-cluster correlation of being right")),
-    clusters: v.optional(v.pipe(AtLeastOne, v.description("how many clusters there will be, e.g. sites"))),
-    size: v.optional(
+    clusters: v.optional(
       v.pipe(
-        v.number(),
-        v.finite("expected a finite number"),
-        v.minValue(1, "expected 1 or more"),
-        v.description("or how many people of each kind in a cluster"),
+        AtLeastOne,
+        v.maxValue(1e6, "expected at most 1,000,000"),
+        v.description("how many clusters there will be, e.g. sites"),
       ),
     ),
+    size: v.optional(v.pipe(Between(1, 1e8), v.description("or how many people of each kind in a cluster"))),
     cv: v.optional(
-      v.pipe(Amount, v.description("how much the clusters differ in size: standard deviation over mean")),
+      v.pipe(
+        Between(0, 100),
+        v.description("how much the clusters differ in size: standard deviation over mean"),
+      ),
       0,
     ),
   }),
@@ -244,7 +247,7 @@ export const Costs = v.strictObject({
   per_person: v.optional(Amount, 0),
   per_kit: v.optional(Amount, 0),
   per_reference: v.optional(Amount, 0),
-  kits_per_person: v.optional(Amount, 1),
+  kits_per_person: v.optional(Between(0, 1000), 1),
   spare_kits: v.optional(v.pipe(Share, v.description("share of kits ordered beyond those used")), 0),
 });
 
