@@ -23,6 +23,7 @@ import { decisionJoint } from "./decision/joint.ts";
 import { planningAtLeastOne } from "./planning/at-least-one.ts";
 import { planningCriterionPower } from "./planning/criterion-power.ts";
 import { planningCriterionSize } from "./planning/criterion-size.ts";
+import { planningJointPower } from "./planning/joint-power.ts";
 import { planningNoFailures } from "./planning/no-failures.ts";
 import { planningZeroEvents } from "./planning/zero-events.ts";
 import { atPrevalence } from "./predictive/at-prevalence.ts";
@@ -84,6 +85,7 @@ export const catalogue: readonly Method[] = [
   planningNoFailures,
   planningZeroEvents,
   planningAtLeastOne,
+  planningJointPower,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

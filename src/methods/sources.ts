@@ -20,6 +20,9 @@ export const sources = {
     "Agresti A, Caffo B. Simple and effective confidence intervals for proportions and differences of proportions result from adding two successes and two failures. The American Statistician 2000;54:280-288",
   ),
   agresti2002: recalled("Agresti A. Categorical Data Analysis, 2nd ed. Wiley 2002"),
+  aitken1936: recalled(
+    "Aitken AC, Gonin HT. On fourfold sampling with and without replacement. Proceedings of the Royal Society of Edinburgh 1936;55:114-125",
+  ),
   altman1994: recalled(
     "Altman DG, Bland JM. Diagnostic tests 1: sensitivity and specificity. BMJ 1994;308:1552; Diagnostic tests 2: predictive values. BMJ 1994;309:102",
   ),
@@ -240,6 +243,9 @@ export const sources = {
   ),
   tango1998: recalled(
     "Tango T. Equivalence test and confidence interval for the difference in proportions for the paired-sample design. Statistics in Medicine 1998;17:891-908",
+  ),
+  tchen1980: recalled(
+    "Tchen AH. Inequalities for distributions with given marginals. Annals of Probability 1980;8:814-827",
   ),
   wilson1927: recalled(
     "Wilson EB. Probable inference, the law of succession, and statistical inference. Journal of the American Statistical Association 1927;22:209-212",
