@@ -24,7 +24,12 @@ import { planningAtLeastOne } from "./planning/at-least-one.ts";
 import { planningCriterionPower } from "./planning/criterion-power.ts";
 import { planningCriterionSize } from "./planning/criterion-size.ts";
 import { planningJointPower } from "./planning/joint-power.ts";
+import { planningKappa } from "./planning/kappa.ts";
 import { planningNoFailures } from "./planning/no-failures.ts";
+import { planningPairedDifference } from "./planning/paired-difference.ts";
+import { planningPairedNoninferiority } from "./planning/paired-noninferiority.ts";
+import { planningUnpairedDifference } from "./planning/unpaired-difference.ts";
+import { planningUnpairedNoninferiority } from "./planning/unpaired-noninferiority.ts";
 import { planningZeroEvents } from "./planning/zero-events.ts";
 import { atPrevalence } from "./predictive/at-prevalence.ts";
 import { expectedCounts } from "./predictive/expected-counts.ts";
@@ -86,6 +91,11 @@ export const catalogue: readonly Method[] = [
   planningZeroEvents,
   planningAtLeastOne,
   planningJointPower,
+  planningKappa,
+  planningPairedDifference,
+  planningPairedNoninferiority,
+  planningUnpairedDifference,
+  planningUnpairedNoninferiority,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

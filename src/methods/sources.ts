@@ -42,6 +42,9 @@ export const sources = {
   berger1994: recalled(
     "Berger RL, Boos DD. P values maximized over a confidence set for the nuisance parameter. Journal of the American Statistical Association 1994;89:1012-1016",
   ),
+  blackwelder1982: recalled(
+    "Blackwelder WC. 'Proving the null hypothesis' in clinical trials. Controlled Clinical Trials 1982;3:345-353",
+  ),
   blaker2000: recalled(
     "Blaker H. Confidence curves and improved exact confidence intervals for discrete distributions. Canadian Journal of Statistics 2000;28:783-798",
   ),
@@ -77,6 +80,9 @@ export const sources = {
   ),
   cohen1968: recalled(
     "Cohen J. Weighted kappa: nominal scale agreement with provision for scaled disagreement or partial credit. Psychological Bulletin 1968;70:213-220",
+  ),
+  connor1987: recalled(
+    "Connor RJ. Sample size for testing differences in proportions for the paired-sample design. Biometrics 1987;43:207-211",
   ),
   conover1971: recalled("Conover WJ. Practical Nonparametric Statistics. Wiley 1971:97-104"),
   donner2000: recalled(
@@ -122,6 +128,9 @@ export const sources = {
   fleiss1979kappa: recalled(
     "Fleiss JL, Nee JCM, Landis JR. Large sample variance of kappa in the case of different sets of raters. Psychological Bulletin 1979;86:974-977",
   ),
+  fleiss1980: recalled(
+    "Fleiss JL, Tytun A, Ury HK. A simple approximation for calculating sample sizes for comparing independent proportions. Biometrics 1980;36:343-346",
+  ),
   fleiss1981: recalled("Fleiss JL. Statistical Methods for Rates and Proportions, 2nd ed. Wiley 1981:139"),
   fleiss1981kappa: recalled(
     "Fleiss JL. Statistical Methods for Rates and Proportions, 2nd ed. Wiley 1981, chapter 13",
@@ -163,6 +172,9 @@ export const sources = {
   ),
   leisenring2000: recalled(
     "Leisenring W, Alonzo T, Pepe MS. Comparisons of predictive values of binary medical diagnostic tests for paired designs. Biometrics 2000;56:345-351",
+  ),
+  liu2002: recalled(
+    "Liu JP, Hsueh HM, Hsieh E, Chen JJ. Tests for equivalence or non-inferiority for paired binary data. Statistics in Medicine 2002;21:231-245",
   ),
   mantel1959: recalled(
     "Mantel N, Haenszel W. Statistical aspects of the analysis of data from retrospective studies of disease. Journal of the National Cancer Institute 1959;22:719-748",
@@ -207,6 +219,9 @@ export const sources = {
   r_fisher_test: read("R 4.2.2, stats package, manual page and output of the examples of fisher.test"),
   r_mantelhaen_test: read(
     "R 4.2.2, stats package, manual page and output of the examples of mantelhaen.test",
+  ),
+  r_power_prop_test: read(
+    "R 4.2.2, stats package, manual page and output of the examples of power.prop.test",
   ),
   r_prop_test: read("R 4.2.2, stats package, manual page and output of the examples of prop.test"),
   r_prop_trend_test: read(

@@ -1,24 +1,20 @@
 import * as v from "valibot";
 import { choice, openProportion, quantity } from "../../core/fields.ts";
+import { whole } from "./fields.ts";
 
 /** Options and values that the plans for comparing two kits have in common. */
 
-export function power() {
-  return v.optional(openProportion("probability wanted that the study shows what it is to show"), 0.8);
+/** Most people that the exact search looks at: by the formula unless stated. */
+export function pairedHorizon(most: number) {
+  const meaning = `most people the exact search looks at; null: twice as many as the formula gives at the greatest share of people judged differently, at least 500, at most ${most.toLocaleString("en-GB")}`;
+  return v.optional(v.nullable(whole(1, most, meaning)), null);
 }
 
-/** Most people (a group's, where there are two) that the exact search looks at. */
-export function horizon(meaning: string, standard: number, most: number) {
-  return v.optional(
-    v.pipe(
-      v.number(),
-      v.integer("expected a whole number"),
-      v.minValue(1, "expected 1 or more"),
-      v.maxValue(most, `expected at most ${most.toLocaleString("en-GB")}`),
-      v.description(meaning),
-    ),
-    standard,
-  );
+/** The same for two groups, by the formula unless stated. */
+export function groupHorizon() {
+  const meaning =
+    "most people in the first group that the exact search looks at; null: twice as many as the formula gives, at least 200, at most 5,000";
+  return v.optional(v.nullable(whole(1, 5_000, meaning)), null);
 }
 
 /** The two kits on the same people, and how often they differ. */
@@ -40,15 +36,18 @@ export const pairedKits = {
   ),
 };
 
-export const groupRatio = v.optional(
-  v.pipe(
-    v.number(),
-    v.minValue(0.01, "expected a ratio from 0.01 to 100"),
-    v.maxValue(100, "expected a ratio from 0.01 to 100"),
-    v.description("people in the second group for each one in the first"),
-  ),
-  1,
-);
+/** Size of the second group over that of the first. */
+export function groupRatio() {
+  return v.optional(
+    v.pipe(
+      v.number(),
+      v.minValue(0.01, "expected a ratio from 0.01 to 100"),
+      v.maxValue(100, "expected a ratio from 0.01 to 100"),
+      v.description("people in the second group for each one in the first"),
+    ),
+    1,
+  );
+}
 
 export const margin = openProportion("how much worse the first kit may be, without a sign");
 
@@ -66,6 +65,7 @@ export const pairedExact = v.pipe(
     stays: quantity("people", "people from which on every larger total up to the horizon reaches it"),
     power: quantity("probability", "power with so many (stays)"),
     powerBefore: quantity("probability", "power with one fewer"),
+    searchedTo: quantity("people", "most people looked at"),
   }),
   v.description("power added up over all results"),
 );
@@ -113,6 +113,7 @@ export const groupsExact = v.pipe(
     secondGroup: quantity("people", "people in the second group then (stays)"),
     power: quantity("probability", "power with so many (stays)"),
     powerBefore: quantity("probability", "power with one fewer in the first group"),
+    searchedTo: quantity("people", "most people in the first group looked at"),
   }),
   v.description("power added up over all results of both groups"),
 );
