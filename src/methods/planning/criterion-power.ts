@@ -87,7 +87,9 @@ const MOST = 100_000_000;
 function borderNotes(borders: VerdictBorders, input: CriterionPowerInput, options: CriterionOptions): Note[] {
   const notes: Note[] = [];
   if (borders.met > input.total) {
-    const fewest = fewestFlawless(input, options, MOST);
+    // Blaker's interval lies within the exact one, which does not lose with more people what it has met.
+    const safe = options.method === "blaker" ? { ...options, method: "clopper_pearson" as const } : options;
+    const fewest = fewestFlawless(input, safe, MOST);
     const advice = fewest === null ? "demand less" : `take ${fewest.toLocaleString("en-GB")} people or more`;
     const message = `even a result without a fault in so few people does not meet the criterion: ${advice}`;
     notes.push(...notesAt("out_of_reach", ["needed", "allowed"], message));

@@ -14,29 +14,36 @@ export type NoFailuresInput = v.InferOutput<typeof Input>;
 export type NoFailuresOptions = v.InferOutput<typeof Options>;
 export type NoFailuresValues = v.InferOutput<typeof Values>;
 
-/** Totals beyond this are not looked at. */
-const MOST = 100_000_000;
+/** Totals beyond this are not looked at; under Blaker's interval each takes its own look. */
+const mostOf = ({ method }: NoFailuresOptions) => (method === "blaker" ? 100_000 : 100_000_000);
 
 /**
  * How many people without a single failure it takes to meet "at least c".
  *
  * @param input   the proportion demanded
  * @param options interval, level, rule as of `proportion.criterion`
- * @returns people; `null` with a note where it takes more than 100 million. With Wald's interval, and
+ * @returns people; `null` with a note where it takes more than 100 million (Blaker:
+ *   100,000). With Wald's interval, and
  *   under the rule `point`, a single person does, which says nothing: a note warns
  * @throws InputError for one-sided limits of Blaker's interval
  * Sources: clopper1934, wilson1927
  */
 export function noFailures(input: NoFailuresInput, options: NoFailuresOptions): Finding<NoFailuresValues> {
-  const total = fewestFlawless({ threshold: input.threshold, direction: "at_least" }, options, MOST);
+  const total = fewestFlawless(
+    { threshold: input.threshold, direction: "at_least" },
+    options,
+    mostOf(options),
+  );
   return { values: { total }, notes: notesOn(total, options) };
 }
 
-function notesOn(total: number | null, { method, rule }: NoFailuresOptions): Note[] {
+function notesOn(total: number | null, options: NoFailuresOptions): Note[] {
   if (total === null) {
-    const message = "it takes more than 100 million people: demand a lower proportion";
+    const most = mostOf(options).toLocaleString("en-GB");
+    const message = `it takes more than ${most} people: demand a lower proportion`;
     return [note("beyond_horizon", "total", message)];
   }
+  const { method, rule } = options;
   if (rule === "point") {
     const message =
       "judged by the estimate alone a single person does, whatever is demanded: let the interval decide";
@@ -46,6 +53,11 @@ function notesOn(total: number | null, { method, rule }: NoFailuresOptions): Not
     const message =
       "Wald's interval has no width where nothing fails, so that a single person does: choose another interval";
     return [note("no_uncertainty", "total", message)];
+  }
+  if (method === "blaker") {
+    const message =
+      "under Blaker's interval a few people more, all right, may miss the criterion again: take exactly so many, or the exact interval";
+    return [note("may_be_lost", "total", message)];
   }
   return [];
 }
