@@ -21,15 +21,25 @@ import { decisionAssurance } from "./decision/assurance.ts";
 import { decisionFamily } from "./decision/family.ts";
 import { decisionJoint } from "./decision/joint.ts";
 import { planningAtLeastOne } from "./planning/at-least-one.ts";
+import { planningClusteredSize } from "./planning/clustered-size.ts";
 import { planningCriterionPower } from "./planning/criterion-power.ts";
 import { planningCriterionSize } from "./planning/criterion-size.ts";
-import { planningJointPower } from "./planning/joint-power.ts";
+import { planningEffort } from "./planning/effort.ts";
+import { planningEnrolment } from "./planning/enrolment.ts";
+import { planningGroupSequential } from "./planning/group-sequential.ts";
+import { jointPower } from "./planning/joint-power.ts";
+import { jointSize } from "./planning/joint-size.ts";
 import { planningKappa } from "./planning/kappa.ts";
 import { planningNoFailures } from "./planning/no-failures.ts";
 import { planningPairedDifference } from "./planning/paired-difference.ts";
 import { planningPairedNoninferiority } from "./planning/paired-noninferiority.ts";
+import { planningPrecisionNormal } from "./planning/precision-normal.ts";
+import { planningPrecision } from "./planning/precision.ts";
+import { planningStoppingRule } from "./planning/stopping-rule.ts";
+import { planningTwoStage } from "./planning/two-stage.ts";
 import { planningUnpairedDifference } from "./planning/unpaired-difference.ts";
 import { planningUnpairedNoninferiority } from "./planning/unpaired-noninferiority.ts";
+import { whatIf } from "./planning/what-if.ts";
 import { planningZeroEvents } from "./planning/zero-events.ts";
 import { atPrevalence } from "./predictive/at-prevalence.ts";
 import { expectedCounts } from "./predictive/expected-counts.ts";
@@ -90,12 +100,22 @@ export const catalogue: readonly Method[] = [
   planningNoFailures,
   planningZeroEvents,
   planningAtLeastOne,
-  planningJointPower,
+  jointPower,
   planningKappa,
   planningPairedDifference,
   planningPairedNoninferiority,
   planningUnpairedDifference,
   planningUnpairedNoninferiority,
+  planningTwoStage,
+  planningGroupSequential,
+  planningStoppingRule,
+  jointSize,
+  whatIf,
+  planningPrecision,
+  planningPrecisionNormal,
+  planningEnrolment,
+  planningClusteredSize,
+  planningEffort,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

@@ -26,10 +26,16 @@ export const sources = {
   altman1994: recalled(
     "Altman DG, Bland JM. Diagnostic tests 1: sensitivity and specificity. BMJ 1994;308:1552; Diagnostic tests 2: predictive values. BMJ 1994;309:102",
   ),
+  anisimov2007: recalled(
+    "Anisimov VV, Fedorov VV. Modelling, prediction and adaptive adjustment of recruitment in multicentre trials. Statistics in Medicine 2007;26:4958-4975",
+  ),
   armitage1955: recalled(
     "Armitage P. Tests for linear trends in proportions and frequencies. Biometrics 1955;11:375-386",
   ),
   barnard1947: recalled("Barnard GA. Significance tests for 2 x 2 tables. Biometrika 1947;34:123-138"),
+  beal1989: recalled(
+    "Beal SL. Sample size determination for confidence intervals on the population mean and on the difference between two population means. Biometrics 1989;45:969-977",
+  ),
   benjamini1995: recalled(
     "Benjamini Y, Hochberg Y. Controlling the false discovery rate: a practical and powerful approach to multiple testing. Journal of the Royal Statistical Society B 1995;57:289-300",
   ),
@@ -50,6 +56,9 @@ export const sources = {
   ),
   brown2001: recalled(
     "Brown LD, Cai TT, DasGupta A. Interval estimation for a binomial proportion. Statistical Science 2001;16:101-133",
+  ),
+  buderer1996: recalled(
+    "Buderer NMF. Statistical methodology: I. Incorporating the prevalence of disease into the sample size calculation for sensitivity and specificity. Academic Emergency Medicine 1996;3:895-900",
   ),
   byrt1993: recalled(
     "Byrt T, Bishop J, Carlin JB. Bias, prevalence and kappa. Journal of Clinical Epidemiology 1993;46:423-429",
@@ -148,6 +157,9 @@ export const sources = {
   hanley1983: recalled(
     "Hanley JA, Lippman-Hand A. If nothing goes wrong, is everything all right? Interpreting zero numerators. JAMA 1983;249:1743-1745",
   ),
+  hemming2011: recalled(
+    "Hemming K, Girling AJ, Sitch AJ, Marsh J, Lilford RJ. Sample size calculations for cluster randomised controlled trials with a fixed number of clusters. BMC Medical Research Methodology 2011;11:102",
+  ),
   holm1979: recalled(
     "Holm S. A simple sequentially rejective multiple test procedure. Scandinavian Journal of Statistics 1979;6:65-70",
   ),
@@ -164,6 +176,9 @@ export const sources = {
     "Kosinski AS. A weighted generalized score statistic for comparison of predictive values of diagnostic tests. Statistics in Medicine 2013;32:964-977",
   ),
   krippendorff2011: recalled("Krippendorff K. Computing Krippendorff's alpha-reliability. 2011"),
+  lan1983: recalled(
+    "Lan KKG, DeMets DL. Discrete sequential boundaries for clinical trials. Biometrika 1983;70:659-663",
+  ),
   landis1977: recalled(
     "Landis JR, Koch GG. The measurement of observer agreement for categorical data. Biometrics 1977;33:159-174",
   ),
@@ -206,14 +221,26 @@ export const sources = {
   newcombe1998paired: recalled(
     "Newcombe RG. Improved confidence intervals for the difference between binomial proportions based on paired data. Statistics in Medicine 1998;17:2635-2650",
   ),
+  obrien1979: recalled(
+    "O'Brien PC, Fleming TR. A multiple testing procedure for clinical trials. Biometrics 1979;35:549-556",
+  ),
   obuchowski1998: recalled(
     "Obuchowski NA. On the comparison of correlated proportions for clustered data. Statistics in Medicine 1998;17:1495-1507",
   ),
   ohagan2005: recalled(
     "O'Hagan A, Stevens JW, Campbell MJ. Assurance in clinical trial design. Pharmaceutical Statistics 2005;4:187-201",
   ),
+  pampallona2001: recalled(
+    "Pampallona S, Tsiatis AA, Kim KM. Interim monitoring of group sequential trials using spending functions for the type I and type II error probabilities. Drug Information Journal 2001;35:1113-1121",
+  ),
   pepe2003: recalled(
     "Pepe MS. The Statistical Evaluation of Medical Tests for Classification and Prediction. Oxford University Press 2003",
+  ),
+  piegorsch2004: recalled(
+    "Piegorsch WW. Sample sizes for improved binomial confidence intervals. Computational Statistics and Data Analysis 2004;46:309-316",
+  ),
+  pocock1977: recalled(
+    "Pocock SJ. Group sequential methods in the design and analysis of clinical trials. Biometrika 1977;64:191-199",
   ),
   r_binom_test: read("R 4.2.2, stats package, manual page and output of the examples of binom.test"),
   r_fisher_test: read("R 4.2.2, stats package, manual page and output of the examples of fisher.test"),
@@ -239,6 +266,9 @@ export const sources = {
   rogan1978: recalled(
     "Rogan WJ, Gladen B. Estimating prevalence from the results of a screening test. American Journal of Epidemiology 1978;107:71-76",
   ),
+  schultz1973: recalled(
+    "Schultz JR, Nichol FR, Elfring GL, Weed SD. Multiple-stage procedures for drug screening. Biometrics 1973;29:293-300",
+  ),
   scipy_barnard_exact: read("SciPy 1.10.1 reference, stats.barnard_exact, example on the page"),
   scipy_binomtest: read("SciPy 1.7.1 reference, stats, BinomTestResult.proportion_ci, example on the page"),
   scott1955: recalled(
@@ -249,6 +279,9 @@ export const sources = {
   ),
   simel1991: recalled(
     "Simel DL, Samsa GP, Matchar DB. Likelihood ratios with confidence: sample size estimation for diagnostic test studies. Journal of Clinical Epidemiology 1991;44:763-770",
+  ),
+  simon1989: recalled(
+    "Simon R. Optimal two-stage designs for phase II clinical trials. Controlled Clinical Trials 1989;10:1-10",
   ),
   spiegelhalter1986: recalled(
     "Spiegelhalter DJ, Freedman LS. A predictive approach to selecting the size of a clinical trial, based on subjective clinical opinion. Statistics in Medicine 1986;5:1-13",

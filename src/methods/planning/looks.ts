@@ -1,10 +1,13 @@
 import * as v from "valibot";
-import { count } from "../../core/fields.ts";
+import { count, quantity } from "../../core/fields.ts";
 import { InputError } from "../../core/input-error.ts";
 
 const TOTAL = "people whose results are in at this look";
 const PASS = "this many right or more: stop, the kit passes; null: no passing at this look";
 const FAIL = "this many right or fewer: stop, it fails; null: no failing at this look";
+
+/** What the exact recursion can follow in a moment. */
+export const MOST_PEOPLE = 20_000;
 
 /** One look as an answer gives it; the fields that every planned look carries. */
 export const lookFields = {
@@ -18,11 +21,32 @@ export function lookList(meaning: string) {
   return v.pipe(v.array(v.strictObject(lookFields)), v.description(meaning));
 }
 
+/** The smallest study with one look at the end, beside plans with more looks. */
+export function singleLook(meaning: string) {
+  return v.pipe(
+    v.nullable(
+      v.strictObject({
+        total: count("fewest people that reach the power with one look"),
+        passFrom: count("this many right or more: the kit passes"),
+        error: quantity("probability", "probability of passing if the kit is unacceptable"),
+        power: quantity("probability", "probability of passing if the kit is as expected"),
+      }),
+    ),
+    v.description(meaning),
+  );
+}
+
 /** The looks of a plan as a user states them; a bound left out is none. */
 export function statedLooks(meaning: string) {
   const bound = (words: string) => v.optional(v.nullable(count(words)), null);
   return v.pipe(
-    v.array(v.strictObject({ total: count(TOTAL), passFrom: bound(PASS), failAt: bound(FAIL) })),
+    v.array(
+      v.strictObject({
+        total: v.pipe(count(TOTAL), v.maxValue(MOST_PEOPLE, "expected at most 20,000")),
+        passFrom: bound(PASS),
+        failAt: bound(FAIL),
+      }),
+    ),
     v.minLength(1, "expected one look or more"),
     v.maxLength(50, "expected at most 50 looks"),
     v.description(meaning),
