@@ -90,7 +90,8 @@ function borderNotes(borders: VerdictBorders, input: CriterionPowerInput, option
     // Blaker's interval lies within the exact one, which does not lose with more people what it has met.
     const safe = options.method === "blaker" ? { ...options, method: "clopper_pearson" as const } : options;
     const fewest = fewestFlawless(input, safe, MOST);
-    const advice = fewest === null ? "demand less" : `take ${fewest.toLocaleString("en-GB")} people or more`;
+    const advice =
+      fewest === null ? "set an easier threshold" : `take ${fewest.toLocaleString("en-GB")} people or more`;
     const message = `even a result without a fault in so few people does not meet the criterion: ${advice}`;
     notes.push(...notesAt("out_of_reach", ["needed", "allowed"], message));
   }
@@ -109,7 +110,7 @@ function chanceNotes(
   const notes: Note[] = [];
   if (side === "at_least" ? expected <= threshold : expected >= threshold) {
     const message =
-      "the proportion expected does not lie beyond the one demanded: the criterion would be met by error. Demand less, or expect more";
+      "the proportion expected does not lie beyond the one demanded: the criterion would be met by error. Set an easier threshold, or choose a kit that is expected beyond it";
     notes.push(note("not_beyond_threshold", "met", message));
   }
   if (options.rule === "point") {

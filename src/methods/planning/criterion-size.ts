@@ -55,7 +55,8 @@ export function criterionSize(
   const fewest = fewestFlawless(input, options, options.horizon);
   const noFewest = fewest === null ? [note("beyond_horizon", "fewest", neverFlawless(options))] : [];
   if (side === "at_least" ? expected <= threshold : expected >= threshold) {
-    const message = notBeyond(side);
+    const message =
+      "the proportion expected does not lie beyond the one demanded, so that no number of people can show it: set an easier threshold, or choose a kit that is expected beyond it";
     const notes = ["first", "stays"].map((path) => note("not_beyond_threshold", path, message));
     return { values: { first: NO_SIZE, stays: NO_SIZE, fewest }, notes: [...notes, ...noFewest] };
   }
@@ -110,10 +111,10 @@ function sizeAt(total: number | null, input: CriterionSizeInput, options: Criter
 }
 
 function notesOn({ first, stays }: CriterionSizeValues, options: CriterionSizeOptions): Note[] {
-  const notes: Note[] = [];
+  const notes = [...ruleNotes(options)];
   const upTo = `up to ${options.horizon.toLocaleString("en-GB")} people`;
   if (first.total === null) {
-    const message = `no total ${upTo} reaches the power wanted: demand less, expect a kit further from the threshold, accept a lower power or level, or look beyond`;
+    const message = `no total ${upTo} reaches the power wanted: set an easier threshold, choose a kit that is expected further beyond it, accept a lower power or level, or look beyond`;
     notes.push(note("beyond_horizon", "first", message), note("beyond_horizon", "stays", message));
   } else if (stays.total === null) {
     const message = `the power is reached, but not for good, ${upTo}: look beyond, or take the first total exactly as it is`;
@@ -122,13 +123,21 @@ function notesOn({ first, stays }: CriterionSizeValues, options: CriterionSizeOp
   return notes;
 }
 
-function notBeyond(side: CriterionSizeInput["direction"]): string {
-  const [wrong, right] = side === "at_least" ? ["above", "lower"] : ["below", "higher"];
-  return `the proportion expected is not ${wrong} the one demanded, so that no number of people can show it: demand a ${right} proportion, or choose a kit of which more can be expected`;
+/** Ways of judging that make a study look better than it is. */
+function ruleNotes({ method, rule }: CriterionSizeOptions): Note[] {
+  if (rule === "point") {
+    const message =
+      "judged by the estimate alone, a kit just at the threshold passes about half the time: let the interval decide";
+    return [note("no_uncertainty", "first", message)];
+  }
+  if (method !== "wald") return [];
+  const message =
+    "Wald's interval has no width where nothing fails, so that a single person may do: choose another interval";
+  return [note("no_uncertainty", "first", message)];
 }
 
 function neverFlawless({ horizon: most }: CriterionSizeOptions): string {
-  return `even a result without a fault in ${most.toLocaleString("en-GB")} people would not meet the criterion: demand less, lower the level, or look beyond`;
+  return `even a result without a fault in ${most.toLocaleString("en-GB")} people would not meet the criterion: set an easier threshold, lower the level, or look beyond`;
 }
 
 export const planningCriterionSize = defineMethod({

@@ -40,7 +40,7 @@ export function noFailures(input: NoFailuresInput, options: NoFailuresOptions): 
 function notesOn(total: number | null, options: NoFailuresOptions): Note[] {
   if (total === null) {
     const most = mostOf(options).toLocaleString("en-GB");
-    const message = `it takes more than ${most} people: demand a lower proportion`;
+    const message = `it takes more than ${most} people: set an easier threshold`;
     return [note("beyond_horizon", "total", message)];
   }
   const { method, rule } = options;

@@ -166,9 +166,9 @@ describe("what can't be had", () => {
     expect(worse.values.first.total).toBeNull();
     expect(worse.values.fewest).toBe(122);
     expect(worse.notes.map(({ path }) => path)).toEqual(["first", "stays"]);
-    expect(worse.notes[0]?.message).toMatch(/demand a lower proportion, or choose a kit/);
+    expect(worse.notes[0]?.message).toMatch(/set an easier threshold, or choose a kit/);
     const more = compute(planningCriterionSize, { expected: 0.1, threshold: 0.1, direction: "at_most" });
-    expect(more.notes[0]?.message).toMatch(/demand a higher proportion/);
+    expect(more.notes[0]?.message).toMatch(/set an easier threshold/);
   });
 
   it("says how far it looked, and tells a first total from one that stays", () => {
@@ -176,7 +176,7 @@ describe("what can't be had", () => {
     const far = compute(planningCriterionSize, asked, { horizon: 50 });
     expect(far.values).toMatchObject({ first: { total: null }, stays: { total: null }, fewest: null });
     expect(far.notes.map(({ path }) => path)).toEqual(["first", "stays", "fewest"]);
-    for (const { message } of far.notes) expect(message).toMatch(/50 people.*demand less/);
+    for (const { message } of far.notes) expect(message).toMatch(/50 people.*set an easier threshold/);
     const torn = compute(
       planningCriterionSize,
       { expected: 0.9, threshold: 0.8, direction: "at_least" },
@@ -191,6 +191,17 @@ describe("what can't be had", () => {
     expect(torn.notes.map(({ path }) => path)).toEqual(["stays"]);
     expect(torn.notes[0]?.message).toMatch(/not for good, up to 146 people: look beyond/);
     expect(faultsOf(torn)).toEqual([]);
+  });
+
+  it("warns of ways to judge that make a study look better than it is", () => {
+    const asked = { expected: 0.99, threshold: 0.95, direction: "at_least" } as const;
+    const wald = compute(planningCriterionSize, asked, { method: "wald" });
+    expect(wald.values.first.total).toBe(1);
+    expect(wald.notes[0]?.message).toMatch(/choose another interval/);
+    const point = compute(planningCriterionSize, asked, { rule: "point" });
+    expect(point.values.first.total).toBe(1);
+    expect(point.notes[0]?.message).toMatch(/let the interval decide/);
+    expect(compute(planningCriterionSize, asked, { method: "wilson" }).notes).toEqual([]);
   });
 
   it("refuses what has no meaning", () => {

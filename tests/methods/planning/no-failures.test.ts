@@ -60,7 +60,7 @@ describe("people needed when none may fail", () => {
     expect(point.notes[0]?.message).toMatch(/let the interval decide/);
     const never = compute(planningNoFailures, { threshold: 0.99999999999 });
     expect(never.values.total).toBeNull();
-    expect(never.notes[0]?.message).toMatch(/demand a lower proportion/);
+    expect(never.notes[0]?.message).toMatch(/set an easier threshold/);
   });
 
   it("refuses a threshold that only certainty meets", () => {
