@@ -73,7 +73,8 @@ function outside(border: number, total: number, expected: number): number {
 
 /**
  * Blaker's interval lies inside that of Clopper and Pearson at its level, and contains that with twice the
- * error: the borders of these two leave few results, and few totals, for which it must be found itself.
+ * error: the borders of these two leave few results, and few totals, for which it must be found itself. Those
+ * are gone through from the likeliest on, until it is plain whether the assurance is reached.
  */
 function shortEnoughBlaker(expected: number, width: number, settings: IntervalSettings): Chances {
   const { level = 0.95 } = settings;
@@ -81,26 +82,50 @@ function shortEnoughBlaker(expected: number, width: number, settings: IntervalSe
   const surely = borderFollower(width, { method: "clopper_pearson", level });
   const perhaps =
     level > 0.5 ? borderFollower(width, { method: "clopper_pearson", level: 2 * level - 1 }) : wholly;
-  const of = (total: number) => {
-    const inner = surely(total);
-    let chance = outside(inner, total, expected);
-    for (let count = inner + 1; count <= perhaps(total); count += 1) {
-      const mass = mirroredMass(count, total, expected);
-      if (mass > NEGLIGIBLE && widthOf(count, total, settings) <= width) chance += mass;
-    }
-    return Math.min(1, chance);
+  const isShort = (total: number) => {
+    const [inner, outer] = [surely(total), perhaps(total)];
+    return (count: number) => {
+      const smaller = Math.min(count, total - count);
+      if (smaller <= inner || smaller > outer) return smaller <= inner;
+      return widthOf(smaller, total, settings) <= width;
+    };
   };
+  const of = (total: number) => sumFromLikeliest(total, expected, isShort(total), null);
   const reaches = (total: number, assurance: number) => {
     if (outside(surely(total), total, expected) >= assurance) return true;
-    return outside(perhaps(total), total, expected) >= assurance && of(total) >= assurance;
+    if (outside(perhaps(total), total, expected) < assurance) return false;
+    return sumFromLikeliest(total, expected, isShort(total), assurance) >= assurance;
   };
   return { of, reaches };
 }
 
-const NEGLIGIBLE = 1e-18;
-
-/** The probability of a result or its mirror image. */
-function mirroredMass(count: number, total: number, expected: number): number {
-  const mass = binomialMass(count, total, expected);
-  return 2 * count === total ? mass : mass + binomialMass(total - count, total, expected);
+/**
+ * The probability of the results for which something holds, added up from the likeliest result to both sides.
+ * Where it is given what is enough: broken off as soon as it is sure to reach or to miss that.
+ */
+function sumFromLikeliest(
+  total: number,
+  expected: number,
+  holds: (count: number) => boolean,
+  enough: number | null,
+): number {
+  const [most, mostOthers] = enough === null ? [2, 2] : [enough, 1 - enough + ROUNDED];
+  let up = Math.min(total, Math.floor((total + 1) * expected));
+  let down = up - 1;
+  const massAt = (count: number) => (count < 0 || count > total ? 0 : binomialMass(count, total, expected));
+  let [upper, lower] = [massAt(up), massAt(down)];
+  let [sum, others] = [0, 0];
+  while (Math.max(upper, lower) > NEGLIGIBLE && sum < most && others <= mostOthers) {
+    const takesUpper = upper >= lower;
+    const [count, mass] = takesUpper ? [up, upper] : [down, lower];
+    if (holds(count)) sum += mass;
+    else others += mass;
+    if (takesUpper) upper = massAt(++up);
+    else lower = massAt(--down);
+  }
+  return Math.min(1, sum);
 }
+
+/** Room for the rounding of sums of masses. */
+const ROUNDED = 1e-12;
+const NEGLIGIBLE = 1e-18;

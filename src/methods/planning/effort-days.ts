@@ -49,9 +49,7 @@ export function meanDaysOpen(arrivals: Arrivals, total: number, since: number): 
     if (to <= since) continue;
     const start = Math.max(from, since);
     const low = before + rate * (start - from);
-    // Days passed within the stretch: (people - low) / rate while it lasts, all of it if it is passed.
-    const here = partialMean(total, low, before + rate * (to - from)) / rate;
-    days += here;
+    days += partialMean(total, low, before + rate * (to - from)) / rate;
   }
   const firstOpens = arrivals[0]?.from ?? 0;
   return days + Math.max(0, firstOpens - since);
@@ -59,11 +57,11 @@ export function meanDaysOpen(arrivals: Arrivals, total: number, since: number): 
 
 /** The mean of min(G, high) - min(G, low) for a gamma variable G of this shape; `high` may be infinite. */
 function partialMean(shape: number, low: number, high: number): number {
-  return limitedMean(shape, high) - limitedMean(shape, low);
+  return Math.max(0, meanAbove(shape, low) - meanAbove(shape, high));
 }
 
-/** The mean of min(G, limit). */
-function limitedMean(shape: number, limit: number): number {
-  if (limit === Number.POSITIVE_INFINITY) return shape;
-  return shape * incompleteGamma(shape + 1, limit, "lower") + limit * incompleteGamma(shape, limit, "upper");
+/** The mean of the part of G that lies above a limit. */
+function meanAbove(shape: number, limit: number): number {
+  if (limit === Number.POSITIVE_INFINITY) return 0;
+  return shape * incompleteGamma(shape + 1, limit, "upper") - limit * incompleteGamma(shape, limit, "upper");
 }

@@ -134,6 +134,9 @@ function requireDifferentLabels(sites: EffortInput["sites"]): void {
   }
 }
 
+/** So few people on average come to a site that is as good as never open. */
+const NOBODY = 1e-6;
+
 /** A site's mean share of the total is its rate times the mean of the days for which it is open. */
 function siteEffort(
   { label, perDay, opensAfterDays }: EffortInput["sites"][number],
@@ -141,7 +144,8 @@ function siteEffort(
   { total, kitsPerPerson, spareKits }: EffortInput,
 ) {
   const people = perDay * meanDaysOpen(arrivals, total, opensAfterDays);
-  return { label, people, kits: roundUp(people * kitsPerPerson * (1 + spareKits)) };
+  const kits = people < NOBODY ? 0 : roundUp(people * kitsPerPerson * (1 + spareKits));
+  return { label, people, kits };
 }
 
 function costOf({ total, sites, costs }: EffortInput, days: number, kits: number) {

@@ -10,35 +10,43 @@ export interface ExpectedWidth {
 }
 
 /**
- * The totals at which the mean half-width falls below the one wanted.
+ * The totals at which the mean half-width falls to the one wanted.
  *
- * From one total n to the next the mean width of every interval but Wald's changes slowly: it falls by no
- * more than the power 1.5 of n / (n + 1), and rises, if at all, by no more than the root of (n + 1) / n
- * (the tests hold both against every total of a grid). So totals between which it can't have crossed the
- * width wanted are passed over. Wald's, without length where all are alike, is followed from one to the next.
+ * From one total n to the next the mean width changes slowly: it falls by no more than the power FALL, and rises
+ * by no more than the power RISE, of n / (n + 1) (the tests hold both against every total of a grid). So totals
+ * among which it can't have crossed the width wanted are passed over. Blaker's may rise by more, but is never
+ * above Clopper and Pearson's, which only falls: it is followed from one total to the next until theirs is
+ * short enough.
  */
 export function expectedWidth(input: PrecisionInput, options: PrecisionOptions): ExpectedWidth {
-  const everyTotal = options.method === "wald" || options.method === "wald_corrected";
+  const { expected, halfWidth: wanted } = input;
   let first: number | null = null;
   let stays: number | null = null;
   let halfWidth: number | null = null;
   for (let total = 1; total <= options.horizon; ) {
-    const mean = meanHalfWidth(total, input.expected, options);
-    const ratio = mean / input.halfWidth;
+    const mean = meanHalfWidth(total, expected, options);
+    const ratio = mean / wanted;
     if (ratio > 1) [stays, halfWidth] = [null, null];
     else {
       first ??= total;
       if (stays === null) [stays, halfWidth] = [total, mean];
     }
-    const growth = ratio > 1 ? ratio ** (1 / FALL) : ratio ** (-1 / RISE);
-    total = everyTotal ? total + 1 : nextTotal(total, growth, options.horizon);
+    if (ratio > 1) total = nextTotal(total, ratio ** (1 / FALL), options.horizon);
+    else if (options.method !== "blaker") total = nextTotal(total, riseTo(ratio), options.horizon);
+    else if (meanHalfWidth(total, expected, { ...options, method: "clopper_pearson" }) <= wanted) break;
+    else total += 1;
   }
   return { first, stays, halfWidth };
 }
 
 /** Powers of the total that bound how fast a mean width falls and rises. */
-export const FALL = 1.5;
-export const RISE = 0.5;
+export const FALL = 1.25;
+export const RISE = 1.25;
+
+/** No length at all, as Wald's at a total of 1, says nothing of the next one. */
+function riseTo(ratio: number): number {
+  return ratio > 0 ? ratio ** (-1 / RISE) : 1;
+}
 
 /** The last total is always looked at. */
 function nextTotal(total: number, growth: number, horizon: number): number {
