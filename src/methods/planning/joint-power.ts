@@ -149,7 +149,7 @@ function notAllowed({ least, most }: { least: number; most: number }): Note {
   return note("beyond_frechet", "together.stated", message);
 }
 
-export const planningJointPower = defineMethod({
+export const jointPower = defineMethod({
   id: "planning.joint_power",
   version: 1,
   title: "Power for two criteria at once",

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { compute } from "../../../src/core/method.ts";
 import { randomStream } from "../../../src/core/random.ts";
-import { planningJointPower } from "../../../src/methods/planning/joint-power.ts";
+import { jointPower } from "../../../src/methods/planning/joint-power.ts";
 import { type CriterionOptions, criterionVerdict } from "../../../src/methods/proportion/criterion.ts";
 import { expectClose } from "../../tolerance.ts";
 import { logChoose } from "../enumeration.ts";
@@ -98,9 +98,9 @@ describe("power for two criteria at once", () => {
         const second = asked(two[0] / 20, two[1] / 20, two[2], sides[1]);
         const shared = Math.round(part * Math.min(first.total, second.total));
         const criteria = [first, second];
-        const { correlation: range } = compute(planningJointPower, { criteria, shared }, CHOSEN).values;
+        const { correlation: range } = compute(jointPower, { criteria, shared }, CHOSEN).values;
         const correlation = strength * Math.abs((strength < 0 ? range.least : range.most) ?? 0);
-        const found = compute(planningJointPower, { criteria, shared, correlation }, CHOSEN);
+        const found = compute(jointPower, { criteria, shared, correlation }, CHOSEN);
         expect(faultsOf(found)).toEqual([]);
         const close = { relative: 1e-11, absolute: 1e-13 };
         const { stated, independent, lowest, highest } = found.values.together;
@@ -120,13 +120,10 @@ describe("power for two criteria at once", () => {
 
   it("grows with the correlation", () => {
     const criteria = [asked(0.97, 0.9, 180), asked(0.96, 0.9, 160)];
-    const { least, most } = compute(planningJointPower, { criteria, shared: 150 }).values.correlation;
+    const { least, most } = compute(jointPower, { criteria, shared: 150 }).values.correlation;
     const at = (part: number) => {
       const correlation = (least ?? 0) + part * ((most ?? 0) - (least ?? 0));
-      return (
-        compute(planningJointPower, { criteria, shared: 150, correlation }).values.together.stated ??
-        Number.NaN
-      );
+      return compute(jointPower, { criteria, shared: 150, correlation }).values.together.stated ?? Number.NaN;
     };
     const grid = Array.from({ length: 11 }, (_, step) => at(step / 10));
     for (let step = 1; step < grid.length; step += 1) {
@@ -138,7 +135,7 @@ describe("power for two criteria at once", () => {
     [asked(0.98, 0.967, 1000), asked(0.97, 0.957, 900), 850, 0.75],
     [asked(0.55, 0.53, 2500), asked(0.48, 0.5, 2000, "at_most"), 1900, -0.6],
   ] as const)("agrees with a simulation of every person: %o", (first, second, shared, correlation) => {
-    const { values } = compute(planningJointPower, { criteria: [first, second], shared, correlation }, EXACT);
+    const { values } = compute(jointPower, { criteria: [first, second], shared, correlation }, EXACT);
     const [p11, p10, p01] = cellsOf(first, second, correlation);
     const random = randomStream(20_260_401, shared);
     const fewest = [first, second].map((one) => {
@@ -171,21 +168,21 @@ describe("power for two criteria at once", () => {
   it("holds for the criterion judged by its estimate alone, and for people who are all shared or none", () => {
     const criteria = [asked(0.9, 0.9, 20), asked(0.9, 0.9, 20)];
     const point = { rule: "point" } as const;
-    const apart = compute(planningJointPower, { criteria, shared: 0 }, point).values;
+    const apart = compute(jointPower, { criteria, shared: 0 }, point).values;
     // 18 of 20 or more at 0.9: R 4.2.2 pbinom(17, 20, .9, lower.tail = FALSE).
     expectClose(apart.each[0]?.power, 0.6769268051894661, { relative: 1e-12 });
     expectClose(apart.together.highest, 0.6769268051894661 ** 2, { relative: 1e-12 });
-    const same = compute(planningJointPower, { criteria, shared: 20, correlation: 1 }, point).values;
+    const same = compute(jointPower, { criteria, shared: 20, correlation: 1 }, point).values;
     expectClose(same.together.stated, 0.6769268051894661, { relative: 1e-12 });
     expect(same.correlation.most).toBe(1);
   });
 
   it("says what does not fit", () => {
     const criteria = [asked(0.98, 0.9, 60), asked(0.97, 0.9, 75)];
-    expect(() => compute(planningJointPower, { criteria, shared: 61 })).toThrow(
+    expect(() => compute(jointPower, { criteria, shared: 61 })).toThrow(
       "input.shared: expected at most the smaller total, 60, received 61",
     );
-    const beyond = compute(planningJointPower, { criteria, shared: 40, correlation: 0.9 });
+    const beyond = compute(jointPower, { criteria, shared: 40, correlation: 0.9 });
     expect(beyond.values.together.stated).toBeNull();
     expect(beyond.notes).toEqual([
       {
@@ -195,7 +192,7 @@ describe("power for two criteria at once", () => {
           "the proportions expected allow a correlation from -0.0251 to 0.8123 only: state one of these",
       },
     ]);
-    const few = compute(planningJointPower, {
+    const few = compute(jointPower, {
       criteria: [asked(0.98, 0.9, 5), asked(0.85, 0.9, 200)],
       shared: 5,
     });
