@@ -136,7 +136,7 @@ function notesOn(
   return notes;
 }
 
-export const planningTwoStage = defineMethod({
+export const twoStage = defineMethod({
   id: "planning.two_stage",
   version: 1,
   title: "Two stages: stop a bad kit early",
