@@ -4,7 +4,7 @@ import { planningCriterionPower } from "../../methods/planning/criterion-power.t
 import { planningCriterionSize } from "../../methods/planning/criterion-size.ts";
 import { planningEffort } from "../../methods/planning/effort.ts";
 import { planningEnrolment } from "../../methods/planning/enrolment.ts";
-import { groupSequential } from "../../methods/planning/group-sequential.ts";
+import { planningGroupSequential } from "../../methods/planning/group-sequential.ts";
 import { jointPower } from "../../methods/planning/joint-power.ts";
 import { jointSize } from "../../methods/planning/joint-size.ts";
 import { planningKappa } from "../../methods/planning/kappa.ts";
@@ -13,8 +13,8 @@ import { planningPairedDifference } from "../../methods/planning/paired-differen
 import { planningPairedNoninferiority } from "../../methods/planning/paired-noninferiority.ts";
 import { planningPrecision } from "../../methods/planning/precision.ts";
 import { planningPrecisionNormal } from "../../methods/planning/precision-normal.ts";
-import { stoppingRule } from "../../methods/planning/stopping-rule.ts";
-import { twoStage } from "../../methods/planning/two-stage.ts";
+import { planningStoppingRule } from "../../methods/planning/stopping-rule.ts";
+import { planningTwoStage } from "../../methods/planning/two-stage.ts";
 import { planningUnpairedDifference } from "../../methods/planning/unpaired-difference.ts";
 import { planningUnpairedNoninferiority } from "../../methods/planning/unpaired-noninferiority.ts";
 import { whatIf } from "../../methods/planning/what-if.ts";
@@ -41,23 +41,29 @@ const People = v.nullable(Count);
 const NeedSchema = v.strictObject({
   needed: v.pipe(
     People,
-    v.description("all of that kind; null: nothing asks for any, or nothing can be planned"),
-  ),
-  because: v.pipe(
-    v.nullable(Id),
-    v.description("what asks for most of those with the kit that is planned for"),
-  ),
-  beside: v.pipe(
-    v.array(v.strictObject({ comparison: v.string(), people: Count })),
     v.description(
-      "people of `needed` who get the second kit of an unpaired comparison, and count for nothing else",
+      "people of that kind with the kit that is planned for; null: nothing that can be planned asks for any",
     ),
   ),
+  because: v.pipe(v.nullable(Id), v.description("what asks for so many")),
 });
 
 const AnswerSchema = v.strictObject({
-  enrol: v.pipe(People, v.description("people to enrol: the most that any analyte asks for")),
+  enrol: v.pipe(
+    People,
+    v.description("people to enrol: the most that any analyte asks for, and those with other kits besides"),
+  ),
   assurance: v.pipe(Share, v.description("probability that so many bring enough of each kind")),
+  assuredTogether: v.pipe(
+    v.nullable(Share),
+    v.description("the least probability that so many are enough for all analytes at once"),
+  ),
+  beside: v.pipe(
+    v.array(v.strictObject({ kit: v.string(), comparisons: v.array(v.string()), enrol: People })),
+    v.description(
+      "people of `enrol` who get the second kit of an unpaired comparison, and count for nothing else",
+    ),
+  ),
   deciding: v.nullable(v.strictObject({ analyte: v.string(), of: Of, because: Id })),
   byAnalyte: v.array(
     v.strictObject({
@@ -149,18 +155,22 @@ const ComparisonSchema = v.strictObject({
   ),
   groups: v.nullable(v.strictObject({ first: Count, second: Count })),
   needed: v.pipe(People, v.description("people of that kind; unpaired: of both groups together")),
+  enrolment: v.pipe(
+    v.nullable(Asked(planningEnrolment)),
+    v.description("unpaired: people to enrol for the second group"),
+  ),
   notes: Notes,
 });
 
 const StoppingSchema = v.strictObject({
   stopping: v.string(),
   criterion: v.string(),
-  twoStage: v.nullable(Asked(twoStage)),
-  groupSequential: v.nullable(Asked(groupSequential)),
+  twoStage: v.nullable(Asked(planningTwoStage)),
+  groupSequential: v.nullable(Asked(planningGroupSequential)),
   confirmed: v.array(
     v.strictObject({
       name: v.picklist(["smallestExpected", "minimax", "sequential"]),
-      rule: Asked(stoppingRule),
+      rule: Asked(planningStoppingRule),
     }),
   ),
 });

@@ -20,7 +20,7 @@ export function powersWanted(plan: Plan): ReadonlyMap<string, PowerWanted> {
   const primary = plan.criteria.filter(({ importance }) => importance === "primary");
   const { level } = plan.interval;
   return new Map(
-    plan.criteria.map((criterion) => {
+    plan.criteria.map((criterion): readonly [string, PowerWanted] => {
       const own = criterion.power ?? plan.power;
       if (criterion.importance !== "primary") return [criterion.id, { power: own, why: "own", level }];
       if (shared !== null && shared > (criterion.power ?? 0)) {
