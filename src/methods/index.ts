@@ -26,7 +26,7 @@ import { planningCriterionPower } from "./planning/criterion-power.ts";
 import { planningCriterionSize } from "./planning/criterion-size.ts";
 import { planningEffort } from "./planning/effort.ts";
 import { planningEnrolment } from "./planning/enrolment.ts";
-import { groupSequential } from "./planning/group-sequential.ts";
+import { planningGroupSequential } from "./planning/group-sequential.ts";
 import { jointPower } from "./planning/joint-power.ts";
 import { jointSize } from "./planning/joint-size.ts";
 import { planningKappa } from "./planning/kappa.ts";
@@ -35,8 +35,8 @@ import { planningPairedDifference } from "./planning/paired-difference.ts";
 import { planningPairedNoninferiority } from "./planning/paired-noninferiority.ts";
 import { planningPrecision } from "./planning/precision.ts";
 import { planningPrecisionNormal } from "./planning/precision-normal.ts";
-import { stoppingRule } from "./planning/stopping-rule.ts";
-import { twoStage } from "./planning/two-stage.ts";
+import { planningStoppingRule } from "./planning/stopping-rule.ts";
+import { planningTwoStage } from "./planning/two-stage.ts";
 import { planningUnpairedDifference } from "./planning/unpaired-difference.ts";
 import { planningUnpairedNoninferiority } from "./planning/unpaired-noninferiority.ts";
 import { whatIf } from "./planning/what-if.ts";
@@ -106,9 +106,9 @@ export const catalogue: readonly Method[] = [
   planningPairedNoninferiority,
   planningUnpairedDifference,
   planningUnpairedNoninferiority,
-  twoStage,
-  groupSequential,
-  stoppingRule,
+  planningTwoStage,
+  planningGroupSequential,
+  planningStoppingRule,
   jointSize,
   whatIf,
   planningPrecision,

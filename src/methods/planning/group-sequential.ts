@@ -157,7 +157,7 @@ function notesOn({ looks, power, total }: GroupSequentialValues, demands: Sequen
   return notes;
 }
 
-export const groupSequential = defineMethod({
+export const planningGroupSequential = defineMethod({
   id: "planning.group_sequential",
   version: 1,
   title: "Looks at the data before the end",

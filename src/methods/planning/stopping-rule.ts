@@ -111,7 +111,7 @@ function oneStudy(looks: readonly Look[], steps: readonly (() => number)[]) {
   return { total: looks[looks.length - 1]?.total ?? 0, passed: false };
 }
 
-export const stoppingRule = defineMethod({
+export const planningStoppingRule = defineMethod({
   id: "planning.stopping_rule",
   version: 1,
   title: "What a stopping rule does",

@@ -136,7 +136,7 @@ function notesOn(
   return notes;
 }
 
-export const twoStage = defineMethod({
+export const planningTwoStage = defineMethod({
   id: "planning.two_stage",
   version: 1,
   title: "Two stages: stop a bad kit early",

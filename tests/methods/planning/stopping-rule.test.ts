@@ -2,14 +2,14 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { InputError } from "../../../src/core/input-error.ts";
 import { compute } from "../../../src/core/method.ts";
-import { stoppingRule } from "../../../src/methods/planning/stopping-rule.ts";
+import { planningStoppingRule } from "../../../src/methods/planning/stopping-rule.ts";
 import { expectClose } from "../../tolerance.ts";
 import { faultsOf } from "../plain-values.ts";
 import { byDrawing, byEveryPath, type Rule } from "./every-path.ts";
 
 const FEW = { draws: 100 };
 const follow = (looks: readonly Rule[], truths: number[], options = FEW) =>
-  compute(stoppingRule, { looks: [...looks], truths }, options);
+  compute(planningStoppingRule, { looks: [...looks], truths }, options);
 
 /** Rules of up to 11 people, of one to four looks, with borders anywhere they may be. */
 const RULE = fc
@@ -90,7 +90,7 @@ describe("a stopping rule", () => {
     ];
     let held = 0;
     for (let seed = 1; seed <= 300; seed += 1) {
-      const found = compute(stoppingRule, { looks, truths: [0.8] }, { draws: 500, seed });
+      const found = compute(planningStoppingRule, { looks, truths: [0.8] }, { draws: 500, seed });
       const { pass, simulated } = found.values.truths[0] as (typeof found.values.truths)[number];
       const exact = pass ?? Number.NaN;
       if ((simulated.lower ?? 2) <= exact && exact <= (simulated.upper ?? -1)) held += 1;
@@ -102,7 +102,7 @@ describe("a stopping rule", () => {
 
   it("gives the same for the same seed, another simulation for another", () => {
     const looks = [{ total: 20, passFrom: 15, failAt: 14 }];
-    const at = (seed: number) => compute(stoppingRule, { looks, truths: [0.7] }, { seed }).values;
+    const at = (seed: number) => compute(planningStoppingRule, { looks, truths: [0.7] }, { seed }).values;
     expect(at(5)).toEqual(at(5));
     expect(at(5).truths[0]?.simulated.pass).not.toBe(at(6).truths[0]?.simulated.pass);
     expect(at(5).truths[0]?.pass).toBe(at(6).truths[0]?.pass);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { InputError } from "../../../src/core/input-error.ts";
 import { compute } from "../../../src/core/method.ts";
-import { twoStage } from "../../../src/methods/planning/two-stage.ts";
+import { planningTwoStage } from "../../../src/methods/planning/two-stage.ts";
 import { expectClose } from "../../tolerance.ts";
 import { binomialMasses } from "../enumeration.ts";
 import { faultsOf } from "../plain-values.ts";
@@ -63,43 +63,47 @@ const CASES = [
 ] as const;
 
 describe("two stages", () => {
-  it.each(CASES)("%d against %d, error %d, power %d, up to %i: as every design listed says", (...asked) => {
-    const [unacceptable, expected, error, power, largest] = asked;
-    const fits = everyDesign(...asked);
-    const found = compute(twoStage, { unacceptable, expected }, { error, power, largest });
-    expect(faultsOf(found)).toEqual([]);
-    const { smallestExpected, minimax } = found.values;
-    if (fits.length === 0) {
-      expect([smallestExpected, minimax]).toEqual([null, null]);
-      return;
-    }
-    const close = { relative: 1e-10 };
-    const least = Math.min(...fits.map(({ mean }) => mean));
-    expectClose(smallestExpected?.expectedTotal, least, close, "smallest mean");
-    const fewest = Math.min(...fits.map(({ total }) => total));
-    expect(minimax?.looks[1]?.total).toBe(fewest);
-    const leastThen = Math.min(...fits.filter(({ total }) => total === fewest).map(({ mean }) => mean));
-    expectClose(minimax?.expectedTotal, leastThen, close, "mean of the smallest total");
-    for (const design of [smallestExpected, minimax]) {
-      const same = fits.find(
-        ({ first, failFirst, total, failLast }) =>
-          first === design?.looks[0]?.total &&
-          failFirst === design?.looks[0]?.failAt &&
-          total === design?.looks[1]?.total &&
-          failLast === design?.looks[1]?.failAt,
-      );
-      expectClose(design?.error, same?.error ?? -1, close, "error");
-      expectClose(design?.power, same?.power ?? -1, close, "power");
-    }
-  });
+  it.each(CASES)(
+    "%d against %d, error %d, power %d, up to %i: as every design listed says",
+    (unacceptable, expected, error, power, largest) => {
+      const fits = everyDesign(unacceptable, expected, error, power, largest);
+      const found = compute(planningTwoStage, { unacceptable, expected }, { error, power, largest });
+      expect(faultsOf(found)).toEqual([]);
+      const { smallestExpected, minimax } = found.values;
+      if (fits.length === 0) {
+        expect([smallestExpected, minimax]).toEqual([null, null]);
+        return;
+      }
+      const close = { relative: 1e-10 };
+      const least = Math.min(...fits.map(({ mean }) => mean));
+      expectClose(smallestExpected?.expectedTotal, least, close, "smallest mean");
+      const fewest = Math.min(...fits.map(({ total }) => total));
+      expect(minimax?.looks[1]?.total).toBe(fewest);
+      const leastThen = Math.min(...fits.filter(({ total }) => total === fewest).map(({ mean }) => mean));
+      expectClose(minimax?.expectedTotal, leastThen, close, "mean of the smallest total");
+      for (const design of [smallestExpected, minimax]) {
+        const same = fits.find(
+          ({ first, failFirst, total, failLast }) =>
+            first === design?.looks[0]?.total &&
+            failFirst === design?.looks[0]?.failAt &&
+            total === design?.looks[1]?.total &&
+            failLast === design?.looks[1]?.failAt,
+        );
+        expectClose(design?.error, same?.error ?? -1, close, "error");
+        expectClose(design?.power, same?.power ?? -1, close, "power");
+      }
+    },
+  );
 
   it("has cases of both kinds above", () => {
-    const some = CASES.map((asked) => everyDesign(...asked).length > 0);
+    const some = CASES.map(
+      ([bad, good, error, power, most]) => everyDesign(bad, good, error, power, most).length > 0,
+    );
     expect(new Set(some)).toEqual(new Set([true, false]));
   });
 
   it("agrees with every sequence of results of a small design", () => {
-    const { minimax } = compute(twoStage, { unacceptable: 0.2, expected: 0.7 }).values;
+    const { minimax } = compute(planningTwoStage, { unacceptable: 0.2, expected: 0.7 }).values;
     const looks = minimax?.looks ?? [];
     expect(looks[1]?.total).toBeLessThan(15);
     expectClose(byEveryPath(looks, 0.2).pass, minimax?.error ?? -1, { relative: 1e-12 });
@@ -109,7 +113,7 @@ describe("two stages", () => {
   });
 
   it("errs and passes as often as it says when studies are drawn person by person", () => {
-    const { values } = compute(twoStage, { unacceptable: 0.9, expected: 0.98 });
+    const { values } = compute(planningTwoStage, { unacceptable: 0.9, expected: 0.98 });
     const studies = 40_000;
     for (const design of [values.smallestExpected, values.minimax]) {
       const looks = design?.looks ?? [];
@@ -132,7 +136,7 @@ describe("two stages", () => {
     const asked = { unacceptable: 0.85, expected: 0.95 };
     let before = Number.POSITIVE_INFINITY;
     for (const largest of [58, 60, 66, 80, 120, 200]) {
-      const { smallestExpected, minimax } = compute(twoStage, asked, { largest }).values;
+      const { smallestExpected, minimax } = compute(planningTwoStage, asked, { largest }).values;
       const mean = smallestExpected?.expectedTotal ?? Number.NaN;
       expect(mean).toBeLessThanOrEqual(before);
       expect(minimax?.looks[1]?.total).toBe(57);
@@ -142,7 +146,7 @@ describe("two stages", () => {
   });
 
   it("says what to change where nothing within the largest total does it", () => {
-    const found = compute(twoStage, { unacceptable: 0.95, expected: 0.98 });
+    const found = compute(planningTwoStage, { unacceptable: 0.95, expected: 0.98 });
     expect(faultsOf(found)).toEqual([]);
     expect(found.values).toMatchObject({ smallestExpected: null, minimax: null, single: { total: 234 } });
     const words = found.notes.map(({ code, message }) => `${code}: ${message}`).join("\n");
@@ -151,7 +155,7 @@ describe("two stages", () => {
   });
 
   it("says so where the two proportions are too close for any study of thousands", () => {
-    const found = compute(twoStage, { unacceptable: 0.5, expected: 0.501 }, { largest: 50 });
+    const found = compute(planningTwoStage, { unacceptable: 0.5, expected: 0.501 }, { largest: 50 });
     expect(faultsOf(found)).toEqual([]);
     expect(found.values).toEqual({ smallestExpected: null, minimax: null, single: null });
   });
@@ -163,7 +167,7 @@ describe("two stages", () => {
   ])(
     "asks for another expectation when it is not above what is unacceptable (%d, %d)",
     (unacceptable, expected) => {
-      const found = compute(twoStage, { unacceptable, expected });
+      const found = compute(planningTwoStage, { unacceptable, expected });
       expect(faultsOf(found)).toEqual([]);
       expect(found.values).toEqual({ smallestExpected: null, minimax: null, single: null });
       expect(found.notes.every(({ code }) => code === "not_above")).toBe(true);
@@ -172,7 +176,7 @@ describe("two stages", () => {
   );
 
   it("plans for a kit that is expected to be always right", () => {
-    const found = compute(twoStage, { unacceptable: 0.9, expected: 1 });
+    const found = compute(planningTwoStage, { unacceptable: 0.9, expected: 1 });
     expect(faultsOf(found)).toEqual([]);
     expect(found.values.minimax).toMatchObject({ power: 1 });
     // .9^29 = .047, .9^28 = .052: by arithmetic.
@@ -185,7 +189,7 @@ describe("two stages", () => {
     [{ unacceptable: 0.5, expected: 0.8 }, { largest: 301 }, "options.largest"],
     [{ unacceptable: 0.5, expected: 0.8 }, { error: 0 }, "options.error"],
   ])("refuses %o with %o", (input, options, path) => {
-    expect(() => compute(twoStage, input, options)).toThrow(InputError);
-    expect(() => compute(twoStage, input, options)).toThrow(`${path}: `);
+    expect(() => compute(planningTwoStage, input, options)).toThrow(InputError);
+    expect(() => compute(planningTwoStage, input, options)).toThrow(`${path}: `);
   });
 });
