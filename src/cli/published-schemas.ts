@@ -1,5 +1,7 @@
 import { evaluationJsonSchema } from "../evaluation/json-schema.ts";
+import { planningJsonSchema } from "../evaluation/plan/json-schema.ts";
 import { kitJsonSchema, studyJsonSchema } from "../records/json-schema.ts";
+import { planJsonSchema } from "../records/plan/json-schema.ts";
 
 /** A generated file: its path from the root of the package, and what it must hold. */
 export interface PublishedSchema {
@@ -13,6 +15,8 @@ export function publishedSchemas(): PublishedSchema[] {
     { path: "src/evaluation/evaluation.v1.schema.json", schema: evaluationJsonSchema() },
     { path: "src/records/study.v1.schema.json", schema: studyJsonSchema() },
     { path: "src/records/kit.v1.schema.json", schema: kitJsonSchema() },
+    { path: "src/evaluation/plan/planning.v1.schema.json", schema: planningJsonSchema() },
+    { path: "src/records/plan/plan.v1.schema.json", schema: planJsonSchema() },
   ];
   return published.map(({ path, schema }) => ({ path, text: `${JSON.stringify(schema, null, 2)}\n` }));
 }
