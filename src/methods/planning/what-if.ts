@@ -80,7 +80,7 @@ type Cell = WhatIfValues["cells"][number];
  * @returns one cell for each expected proportion with each threshold. `first` and `stays` as of
  *   `planning.criterion_size`; enrolments are for `stays`. `null` with a note where the criterion can't be shown
  *   within the horizon, or where more than a thousand million people would have to be enrolled
- * Source: flahault2005
+ * Sources: flahault2005, buderer1996
  */
 export function planWhatIf(input: WhatIfInput, options: WhatIfOptions): Finding<WhatIfValues> {
   const { thresholds, direction: side } = input;
@@ -133,7 +133,7 @@ export const whatIf = defineMethod({
     "each cell: planning.criterion_size for that expected proportion and threshold. Enrolled: stays / share rounded up; with assurance: smallest N with P(binomial(N, share) >= stays) at or above it. Share = prevalence (positives) or 1 - prevalence (negatives), times the share usable",
   caution:
     "a table to choose from is a table to fool oneself with: the row is to be chosen by what is known of the kit, not by what the budget allows. The prevalence is that among the people enrolled",
-  sources: ["flahault2005"],
+  sources: ["flahault2005", "buderer1996"],
   input: Input,
   options: Options,
   values: Values,

@@ -165,6 +165,28 @@ describe("power for two criteria at once", () => {
     expect(Math.abs(stated - (values.together.independent as number))).toBeGreaterThan(7 * spread);
   });
 
+  // R 4.2.2: for each number of shared people in favour of the first, dbinom of the two kinds of people added by
+  // plain convolution, pbinom for the others; borders by qbeta over all counts.
+  it.each([
+    [
+      [asked(0.9, 0.88, 2000), asked(0.85, 0.83, 1500)],
+      1200,
+      0.3,
+      [0.46311265113311728, 0.42928810059980316, 0.50292625776918543],
+    ],
+    [
+      [asked(0.6, 0.58, 3000), asked(0.55, 0.53, 3000)],
+      3000,
+      -0.5,
+      [0.26805504555469273, 0.22509991167161714, 0.51898201612838168],
+    ],
+  ] as const)("loses nothing with thousands of people: %o", (criteria, shared, correlation, expected) => {
+    const { together } = compute(jointPower, { criteria: [...criteria], shared, correlation }, EXACT).values;
+    for (const [at, kind] of (["stated", "lowest", "highest"] as const).entries()) {
+      expectClose(together[kind], expected[at] as number, { relative: 1e-12 }, kind);
+    }
+  });
+
   it("holds for the criterion judged by its estimate alone, and for people who are all shared or none", () => {
     const criteria = [asked(0.9, 0.9, 20), asked(0.9, 0.9, 20)];
     const point = { rule: "point" } as const;
