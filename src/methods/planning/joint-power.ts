@@ -75,7 +75,7 @@ export type JointPowerValues = v.InferOutput<typeof Values>;
  * How probable is it that two criteria are both met, when some people count for both?
  *
  * @param input   two criteria with the truth expected of each; the people in both totals; their correlation,
- *   which is that of speaking for the criterion: being above under `at_least`, not being so under `at_most`
+ *   which is that of speaking for the criterion: the event itself under `at_least`, its absence under `at_most`
  * @param options interval, level, rule as of `proportion.criterion`
  * @returns probabilities in 0..1, exact: the shared people are drawn from a table of four cells, the others
  *   independently. `stated` is `null` with a note where the proportions don't allow the correlation
