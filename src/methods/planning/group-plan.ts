@@ -1,6 +1,7 @@
 import { type Note, note } from "../../core/note.ts";
 import { notesAt } from "../notes-at.ts";
 import { roundUp } from "./round-up.ts";
+import { horizonFor, nearHorizon, outOfReach } from "./search-horizon.ts";
 import { NOT_FOUND, searchTotals, type TotalsFound } from "./search-totals.ts";
 import type { PlannedGroups } from "./two-group-power.ts";
 
@@ -14,6 +15,8 @@ export interface GroupQuestion {
   readonly horizon: number | null;
   /** People in the first group by the large-sample formula, not rounded; 0 where it gives nobody. */
   readonly unrounded: number;
+  /** People without whom nothing can be shown, however good the kits are. */
+  readonly least: number;
   powerOf(groups: PlannedGroups): number;
 }
 
@@ -26,15 +29,14 @@ export interface GroupPlan {
   readonly exact: TotalsFound & { readonly secondGroup: number | null; readonly searchedTo: number | null };
 }
 
-const LEAST_HORIZON = 200;
-const MOST_HORIZON = 5_000;
+/** The exact search goes no farther. */
+export const MOST_IN_GROUP = 20_000;
 
 /** The size of two groups by formula and by exact power. */
 export function groupPlan(question: GroupQuestion): { values: GroupPlan; notes: Note[] } {
   const { first, second, ratio, unrounded } = question;
   const perGroup = unrounded === 0 ? null : roundUp(unrounded);
-  const byFormula = Math.min(MOST_HORIZON, Math.max(LEAST_HORIZON, 2 * (perGroup ?? 0)));
-  const horizon = question.horizon ?? byFormula;
+  const horizon = question.horizon ?? horizonFor(unrounded, question.least, MOST_IN_GROUP);
   const others = (total: number) => roundUp(ratio * total);
   const found = searchTotals(
     (total) =>
@@ -55,8 +57,9 @@ export function groupPlan(question: GroupQuestion): { values: GroupPlan; notes: 
 
 function notesOn({ formula, exact }: GroupPlan, horizon: number): Note[] {
   const absent = Object.entries(exact).flatMap(([name, value]) => (value === null ? [`exact.${name}`] : []));
-  const message = `not reached, or not for good, with up to ${horizon.toLocaleString("en-GB")} people in the first group: raise the horizon, lower the power wanted, or expect less of the study`;
+  const message = outOfReach(horizon, MOST_IN_GROUP, "people in the first group");
   const notes = notesAt("out_of_reach", absent, message);
+  notes.push(...nearHorizon(exact.stays, exact.searchedTo));
   if (formula.perGroup === null) {
     const spread =
       "the formula gives nobody at all: the power wanted is below the error; go by the exact answer";

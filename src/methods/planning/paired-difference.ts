@@ -12,8 +12,8 @@ import {
   discordanceRange,
   pairedExact,
   pairedFormula,
-  pairedHorizon,
   pairedKits,
+  searchHorizon,
 } from "./two-kit-fields.ts";
 
 const MOST_HORIZON = 100_000;
@@ -25,7 +25,7 @@ const Options = v.strictObject({
     choice(MCNEMAR_TESTS, "the test of the comparison: mid-P, exact, or chi-square without correction"),
     "mcnemar_mid_p",
   ),
-  horizon: pairedHorizon(MOST_HORIZON),
+  horizon: searchHorizon(MOST_HORIZON),
 });
 const Values = v.strictObject({
   discordant: discordanceRange,
@@ -44,7 +44,7 @@ const ALIKE = 1e-12;
  * How many people, each tested with both kits, show that the kits differ?
  *
  * Power: the probability that the test finds a difference (two-sided error 1 - level), in favour of the kit
- * that is truly better. Exact: every total up to the horizon is looked at.
+ * that is truly better. Exact: every total up to the horizon is looked at, none beyond.
  *
  * @param input   proportions right in people of one reference status, and the share for whom exactly one
  *   kit is right, which matters most; people in all answers are of that reference status
@@ -73,13 +73,14 @@ export function planPairedDifference(
     wanted: options.power,
     horizon: options.horizon,
     mostHorizon: MOST_HORIZON,
+    least: 0,
     formula(discordant) {
       const spread = Math.sqrt(Math.max(0, discordant - difference * difference));
       return (Math.max(0, ofError * Math.sqrt(discordant) + ofPower * spread) / difference) ** 2;
     },
     powerOf: (shares) => mcnemarPower(shares, options.test, error),
   });
-  return { values: plan, notes: pairedNotes(plan, input.discordant) };
+  return { values: plan, notes: pairedNotes(plan, input.discordant, MOST_HORIZON) };
 }
 
 export const planningPairedDifference = defineMethod({

@@ -13,8 +13,8 @@ import {
   margin,
   pairedExact,
   pairedFormula,
-  pairedHorizon,
   pairedKits,
+  searchHorizon,
 } from "./two-kit-fields.ts";
 
 const MOST_HORIZON = 20_000;
@@ -22,7 +22,7 @@ const Input = v.strictObject({ ...pairedKits, margin });
 const Options = v.strictObject({
   level: level(),
   power: power(),
-  horizon: pairedHorizon(MOST_HORIZON),
+  horizon: searchHorizon(MOST_HORIZON),
 });
 const Values = v.strictObject({
   discordant: discordanceRange,
@@ -43,7 +43,7 @@ const NO_ROOM = 1e-12;
  *
  * Shown means: the lower limit of the score interval (Tango) of first minus second, two-sided at the level,
  * is at least minus the margin, as `comparison.noninferiority` decides by default. Exact: every total up to
- * the horizon is looked at.
+ * the horizon is looked at, none beyond.
  *
  * @param input   proportions right in people of one reference status, the share for whom exactly one kit is
  *   right, and the margin without a sign
@@ -74,11 +74,12 @@ export function planPairedNoninferiority(
     wanted: options.power,
     horizon: options.horizon,
     mostHorizon: MOST_HORIZON,
+    least: (ofError * ofError) / input.margin,
     formula: (discordant) =>
       (reach / room) * (reach / room) * Math.max(0, discordant - difference * difference),
     powerOf: (shares) => pairedMarginPower(shares, input.margin, options.level),
   });
-  return { values: plan, notes: pairedNotes(plan, input.discordant) };
+  return { values: plan, notes: pairedNotes(plan, input.discordant, MOST_HORIZON) };
 }
 
 export const planningPairedNoninferiority = defineMethod({

@@ -2,6 +2,7 @@ import { type Note, note } from "../../core/note.ts";
 import { notesAt } from "../notes-at.ts";
 import { type Discordance, type DiscordanceRange, splitOf } from "./discordance.ts";
 import { roundUp } from "./round-up.ts";
+import { horizonFor, nearHorizon, outOfReach } from "./search-horizon.ts";
 import { NOT_FOUND, searchTotals, type TotalsFound } from "./search-totals.ts";
 
 /** How a size depends on how often two kits differ in the same people. */
@@ -12,6 +13,8 @@ export interface PairedQuestion {
   /** Most people looked at; `null`: by the formula. */
   readonly horizon: number | null;
   readonly mostHorizon: number;
+  /** People without whom nothing can be shown, however well the kits agree. */
+  readonly least: number;
   /** People by the large-sample formula, not rounded; 0 where it sees no spread. */
   formula(discordant: number): number;
   /** Exact power by the total. */
@@ -35,7 +38,8 @@ const BOUNDS = ["least", "independent", "most"] as const;
 /** The size at the share of discordant people planned with, and at the three that bound it. */
 export function pairedPlan(question: PairedQuestion): PairedPlan {
   const { range } = question;
-  const horizon = question.horizon ?? horizonOf(question);
+  const horizon =
+    question.horizon ?? horizonFor(question.formula(range.most), question.least, question.mostHorizon);
   const sizeAt = (discordant: number) => sizeOf(question, discordant, horizon);
   const planned = sizeAt(range.planned);
   const unrounded = question.formula(range.planned);
@@ -46,13 +50,6 @@ export function pairedPlan(question: PairedQuestion): PairedPlan {
   });
   const formula = { unrounded: unrounded === 0 ? null : unrounded, total: planned.formula };
   return { discordant: range, formula, exact: { ...planned.exact, searchedTo: horizon }, bounds };
-}
-
-const LEAST_HORIZON = 500;
-
-function horizonOf({ range, mostHorizon, formula }: PairedQuestion): number {
-  const twice = 2 * Math.ceil(formula(range.most));
-  return Math.min(mostHorizon, Math.max(LEAST_HORIZON, twice));
 }
 
 function sizeOf(
@@ -68,14 +65,14 @@ function sizeOf(
 }
 
 /** Notes on what could not be had, and on a share of discordant people that was not stated. */
-export function pairedNotes(plan: PairedPlan, stated: number | null): Note[] {
+export function pairedNotes(plan: PairedPlan, stated: number | null, mostHorizon: number): Note[] {
   const notes: Note[] = [];
   if (stated === null) {
     const message =
       "no share of people judged differently was stated: planned as if the kits err independently; kits that err on the same people differ less often, see bounds";
     notes.push(note("independence_assumed", "discordant", message));
   }
-  const message = `not reached, or not for good, with up to ${plan.exact.searchedTo?.toLocaleString("en-GB")} people: raise the horizon, lower the power wanted, or expect less of the study`;
+  const message = outOfReach(plan.exact.searchedTo ?? 0, mostHorizon, "people");
   const out = Object.entries(plan.exact).flatMap(([name, value]) =>
     value === null ? [`exact.${name}`] : [],
   );
@@ -83,6 +80,7 @@ export function pairedNotes(plan: PairedPlan, stated: number | null): Note[] {
     exactStays === null ? [`bounds.${at}.exactStays`] : [],
   );
   notes.push(...notesAt("out_of_reach", [...out, ...bounded], message));
+  notes.push(...nearHorizon(plan.exact.stays, plan.exact.searchedTo));
   const without = [
     ...(plan.formula.total === null ? ["formula"] : []),
     ...plan.bounds.flatMap(({ formulaTotal }, at) =>

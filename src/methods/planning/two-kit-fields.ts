@@ -4,17 +4,10 @@ import { whole } from "./fields.ts";
 
 /** Options and values that the plans for comparing two kits have in common. */
 
-/** Most people that the exact search looks at: by the formula unless stated. */
-export function pairedHorizon(most: number) {
-  const meaning = `most people the exact search looks at; null: twice as many as the formula gives at the greatest share of people judged differently, at least 500, at most ${most.toLocaleString("en-GB")}`;
+/** Most people that the exact search looks at (in the first group, where there are two). */
+export function searchHorizon(most: number) {
+  const meaning = `most people that the exact search looks at, in the first group if there are two; null: half as many again as the formula gives (and three times those without whom nothing can be shown), at least 500, at most ${most.toLocaleString("en-GB")}`;
   return v.optional(v.nullable(whole(1, most, meaning)), null);
-}
-
-/** The same for two groups, by the formula unless stated. */
-export function groupHorizon() {
-  const meaning =
-    "most people in the first group that the exact search looks at; null: twice as many as the formula gives, at least 200, at most 5,000";
-  return v.optional(v.nullable(whole(1, 5_000, meaning)), null);
 }
 
 /** The two kits on the same people, and how often they differ. */

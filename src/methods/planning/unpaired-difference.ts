@@ -4,10 +4,10 @@ import { defineMethod, type Finding } from "../../core/method.ts";
 import { normalQuantile } from "../../numeric/normal.ts";
 import { power } from "./fields.ts";
 import { fisherPower } from "./fisher-power.ts";
-import { groupPlan, noGroupPlan } from "./group-plan.ts";
+import { groupPlan, MOST_IN_GROUP, noGroupPlan } from "./group-plan.ts";
 import { type PlannedGroups, pearsonPower } from "./two-group-power.ts";
 import { unpairedDifferenceExamples } from "./two-kit-examples.ts";
-import { groupHorizon, groupRatio, groupsExact, groupsFormula } from "./two-kit-fields.ts";
+import { groupRatio, groupsExact, groupsFormula, searchHorizon } from "./two-kit-fields.ts";
 
 const Input = v.strictObject({
   first: openProportion("proportion right expected of the first kit, on its own people"),
@@ -21,7 +21,7 @@ const Options = v.strictObject({
     choice(["fisher", "pearson"], "the test of the comparison: Fisher's exact one, or Pearson's chi-square"),
     "fisher",
   ),
-  horizon: groupHorizon(),
+  horizon: searchHorizon(MOST_IN_GROUP),
 });
 const Values = v.strictObject({ formula: groupsFormula, exact: groupsExact });
 export type PlanUnpairedInput = v.InferOutput<typeof Input>;
@@ -35,7 +35,7 @@ const ALIKE = 1e-12;
  * How many people in each of two groups, each group tested with its own kit, show that the kits differ?
  *
  * Power: the probability that the test finds a difference (two-sided error 1 - level), in favour of the kit
- * that is truly better. Exact: every size up to the horizon is looked at.
+ * that is truly better. Exact: every size up to the horizon is looked at, none beyond.
  *
  * @param input   proportions right in people of one reference status; size of the second group over the first
  * @param options level, power, test (both as in `comparison.unpaired`), horizon
@@ -66,6 +66,7 @@ export function planUnpairedDifference(
     wanted: options.power,
     horizon: options.horizon,
     unrounded: (Math.max(0, reach) / difference) ** 2,
+    least: 0,
     powerOf: (groups) => powerOf(difference > 0 ? groups : exchanged(groups), error),
   });
 }

@@ -5,10 +5,10 @@ import { note } from "../../core/note.ts";
 import { normalQuantile } from "../../numeric/normal.ts";
 import { unpairedMethod } from "../comparison/fields.ts";
 import { power } from "./fields.ts";
-import { groupPlan, noGroupPlan } from "./group-plan.ts";
+import { groupPlan, MOST_IN_GROUP, noGroupPlan } from "./group-plan.ts";
 import { marginPower } from "./two-group-power.ts";
 import { unpairedMarginExamples } from "./two-kit-examples.ts";
-import { groupHorizon, groupRatio, groupsExact, groupsFormula, margin } from "./two-kit-fields.ts";
+import { groupRatio, groupsExact, groupsFormula, margin, searchHorizon } from "./two-kit-fields.ts";
 
 const Input = v.strictObject({
   first: openProportion("proportion right expected of the first (new) kit, on its own people"),
@@ -20,7 +20,7 @@ const Options = v.strictObject({
   method: unpairedMethod(),
   level: level(),
   power: power(),
-  horizon: groupHorizon(),
+  horizon: searchHorizon(MOST_IN_GROUP),
 });
 const Values = v.strictObject({ formula: groupsFormula, exact: groupsExact });
 export type PlanUnpairedMarginInput = v.InferOutput<typeof Input>;
@@ -34,7 +34,7 @@ const NO_ROOM = 1e-12;
  * How many people in each of two groups show that the first kit is no worse than the second by a margin?
  *
  * Shown means: the lower limit of first minus second, two-sided at the level, is at least minus the margin,
- * as `comparison.noninferiority` decides. Exact: every size up to the horizon is looked at.
+ * as `comparison.noninferiority` decides. Exact: every size up to the horizon is looked at, none beyond.
  *
  * @param input   proportions right in people of one reference status, margin without a sign, size of the
  *   second group over the first
@@ -65,6 +65,7 @@ export function planUnpairedNoninferiority(
     wanted: options.power,
     horizon: options.horizon,
     unrounded: reach * reach * (first * (1 - first) + (second * (1 - second)) / ratio),
+    least: ((1 + 1 / ratio) * ofError * ofError) / (2 * input.margin),
     powerOf: (groups) => marginPower(groups, input.margin, method, wantedLevel),
   });
   const { first: least, stays } = values.exact;
