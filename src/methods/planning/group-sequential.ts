@@ -12,7 +12,13 @@ import {
   Values,
 } from "./group-sequential-fields.ts";
 import { rulePaths } from "./rule-paths.ts";
-import { type Borders, lookTotals, type SequentialDemands, sequentialBorders } from "./sequential-borders.ts";
+import {
+  type Borders,
+  bothSteps,
+  lookTotals,
+  type SequentialDemands,
+  sequentialBorders,
+} from "./sequential-borders.ts";
 import { leastTotal, reachesPower, smallestSingle } from "./single-look.ts";
 
 /**
@@ -96,8 +102,9 @@ function requireFractions(fractions: readonly number[]): void {
 function smallestTotal(demands: SequentialDemands, horizon: number) {
   const least = leastTotal(demands, horizon);
   if (least === null) return null;
+  const steps = bothSteps(demands);
   for (let total = least; total <= horizon; total += 1) {
-    const borders = sequentialBorders(total, demands);
+    const borders = sequentialBorders(total, demands, steps);
     if (borders !== null && reachesPower(borders.power, demands.power)) return { total, borders };
   }
   return null;

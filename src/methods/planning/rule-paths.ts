@@ -10,11 +10,11 @@ export interface Alive {
 /** Nobody seen yet. */
 export const START: Alive = { from: 0, mass: Float64Array.of(1) };
 
-/** Probabilities below this are left out at both ends of a step. */
+/** Probabilities up to this are left out at both ends. */
 export const NEGLIGIBLE = 1e-30;
 
 /** The binomial probabilities of a step, but for ends that hardly ever happen. */
-export function binomialStep(people: number, truth: number): Alive {
+function binomialStep(people: number, truth: number): Alive {
   const middle = Math.min(people, Math.floor((people + 1) * truth));
   let [from, to] = [middle, middle];
   while (from > 0 && binomialMass(from - 1, people, truth) > NEGLIGIBLE) from -= 1;
@@ -25,18 +25,39 @@ export function binomialStep(people: number, truth: number): Alive {
   return { from, mass };
 }
 
-/** So many more people, of whom each is right with probability `truth`. */
-export function advance(alive: Alive, people: number, truth: number): Alive {
-  if (alive.mass.length === 0) return alive;
-  const step = binomialStep(people, truth);
-  const mass = new Float64Array(alive.mass.length + step.mass.length - 1);
-  for (let at = 0; at < alive.mass.length; at += 1) {
-    const here = alive.mass[at] as number;
-    for (let more = 0; more < step.mass.length; more += 1) {
-      mass[at + more] = (mass[at + more] as number) + here * (step.mass[more] as number);
+/** The steps of one true proportion by their number of people, each found once. */
+export type Steps = (people: number) => Alive;
+
+export function stepsOf(truth: number): Steps {
+  const known = new Map<number, Alive>();
+  return (people) => {
+    const found = known.get(people) ?? binomialStep(people, truth);
+    known.set(people, found);
+    return found;
+  };
+}
+
+/** The numbers right after one more step. */
+export function advance(alive: Alive, step: Alive): Alive {
+  const before = alive.mass;
+  const more = step.mass;
+  if (before.length === 0) return alive;
+  const mass = new Float64Array(before.length + more.length - 1);
+  for (let at = 0; at < before.length; at += 1) {
+    const here = before[at] as number;
+    for (let by = 0; by < more.length; by += 1) {
+      mass[at + by] = (mass[at + by] as number) + here * (more[by] as number);
     }
   }
-  return { from: alive.from + step.from, mass };
+  return trimmed(alive.from + step.from, mass);
+}
+
+/** Without the ends that hardly ever happen. */
+function trimmed(from: number, mass: Float64Array): Alive {
+  let [first, end] = [0, mass.length];
+  while (first < end && (mass[first] as number) <= NEGLIGIBLE) first += 1;
+  while (end > first && (mass[end - 1] as number) <= NEGLIGIBLE) end -= 1;
+  return { from: from + first, mass: mass.subarray(first, end) };
 }
 
 /** What stops at a look, and what goes on. */
@@ -74,10 +95,11 @@ export interface RulePaths {
 export function rulePaths(looks: readonly Look[], truth: number): RulePaths {
   const pass: number[] = [];
   const fail: number[] = [];
+  const steps = stepsOf(truth);
   let alive = START;
   let [seen, expectedTotal] = [0, 0];
   for (const look of looks) {
-    const stopped = stopAt(advance(alive, look.total - seen, truth), look);
+    const stopped = stopAt(advance(alive, steps(look.total - seen)), look);
     pass.push(stopped.pass);
     fail.push(stopped.fail);
     expectedTotal += look.total * (stopped.pass + stopped.fail);

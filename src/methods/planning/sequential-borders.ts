@@ -1,6 +1,6 @@
 import type { Look } from "./looks.ts";
 import { roundUp } from "./round-up.ts";
-import { type Alive, advance, START, stopAt } from "./rule-paths.ts";
+import { type Alive, advance, START, type Steps, stepsOf, stopAt } from "./rule-paths.ts";
 import { type Demands, withinError } from "./single-look.ts";
 import { type Spending, spentBy } from "./spending.ts";
 
@@ -21,6 +21,16 @@ export interface Borders {
   readonly power: number;
 }
 
+/** Steps if the kit is unacceptable, and if it is as expected; a search over totals shares them. */
+export interface BothSteps {
+  readonly bad: Steps;
+  readonly good: Steps;
+}
+
+export function bothSteps({ unacceptable, expected }: Demands): BothSteps {
+  return { bad: stepsOf(unacceptable), good: stepsOf(expected) };
+}
+
 /** An allowance this small is not spent: it is of the size of what the recursion leaves out. */
 const TOO_SMALL = 1e-25;
 
@@ -39,7 +49,11 @@ export function lookTotals(total: number, fractions: readonly number[]): readonl
  *
  * @returns `null` where two looks fall together, or no result at the end could pass
  */
-export function sequentialBorders(total: number, demands: SequentialDemands): Borders | null {
+export function sequentialBorders(
+  total: number,
+  demands: SequentialDemands,
+  steps: BothSteps = bothSteps(demands),
+): Borders | null {
   const totals = lookTotals(total, demands.fractions);
   if (totals === null) return null;
   const looks: PlannedLook[] = [];
@@ -47,8 +61,8 @@ export function sequentialBorders(total: number, demands: SequentialDemands): Bo
   let [spent, failed, power, seen] = [0, 0, 0, 0];
   for (const here of totals) {
     const last = here === total;
-    bad = advance(bad, here - seen, demands.unacceptable);
-    good = advance(good, here - seen, demands.expected);
+    bad = advance(bad, steps.bad(here - seen));
+    good = advance(good, steps.good(here - seen));
     const errorAllowed = spentBy(here / total, demands.error, demands.spending);
     const passFrom = lowestPass(bad, here, spent, errorAllowed);
     const failAt = last

@@ -35,7 +35,8 @@ function tableOf(largest: number, truth: number): Table {
  * Every two-stage design up to `largest` people that keeps the error and reaches the power, and the best of
  * them in two senses. For given totals and last border the best first border is the highest that still
  * reaches the power: a higher one only lowers the error and the people needed. Totals with which no rule at
- * all could reach the power are passed over, and first stages no smaller than the best mean total.
+ * all could reach the power are passed over, and first stages no smaller than the best mean total. A plan
+ * whose second look could not fail a kit is no two-stage plan.
  * Source: simon1989
  */
 export function twoStageSearch(

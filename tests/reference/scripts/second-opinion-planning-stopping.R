@@ -1,5 +1,5 @@
 # Second opinions for tests/methods/planning/stopping-second-opinion.test.ts, by R base and stats only.
-# Run: Rscript second-opinion-planning-stopping.R > ../second-opinion-planning-stopping.json
+# Run (some minutes): Rscript second-opinion-planning-stopping.R > ../second-opinion-planning-stopping.json
 # Made with R 4.2.2. Two stages: every first stage, both borders and every total tried, none passed over
 # (dbinom, pbinom, sums over all first results). Spending: pnorm, qnorm, log. Group sequential: whole vectors
 # of probabilities carried from look to look, every border tried, totals tried from the smallest on. One look:
