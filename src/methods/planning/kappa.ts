@@ -7,6 +7,7 @@ import { kappaEstimate } from "../agreement/kappa-estimate.ts";
 import { sharesOf } from "../agreement/square-shares.ts";
 import { weightsFor } from "../agreement/weights.ts";
 import { notesAt } from "../notes-at.ts";
+import { assuredItems } from "./assured-items.ts";
 import { feasibleKappa, type ReadersTable, readersTable } from "./readers-table.ts";
 import { roundUp } from "./round-up.ts";
 import { type SimulatedKappa, simulateKappa } from "./simulated-kappa.ts";
@@ -25,6 +26,7 @@ const Input = v.strictObject({
 });
 const Options = v.strictObject({
   level: level(),
+  assurance: v.optional(openProportion("probability wanted of an interval that is no longer"), 0.9),
   draws: draws("simulated studies of the size found", 2_000, 100_000),
   seed: seed(1),
 });
@@ -51,6 +53,13 @@ const Values = v.strictObject({
     }),
     v.description("studies of this size drawn at random, evaluated as agreement.kappa does"),
   ),
+  assured: v.pipe(
+    v.strictObject({
+      total: quantity("count", "items with which the interval is short enough with the assurance wanted"),
+      probability: quantity("probability", "share of simulated studies of so many items where it is"),
+    }),
+    v.description("by simulation, from the formula's total up"),
+  ),
 });
 export type PlanKappaInput = v.InferOutput<typeof Input>;
 export type PlanKappaOptions = v.InferOutput<typeof Options>;
@@ -60,6 +69,7 @@ export type PlanKappaValues = v.InferOutput<typeof Values>;
 const FEW_DISAGREEMENTS = 10;
 /** A total beyond this can't be drawn, nor read by anybody. */
 const MOST_ITEMS = 100_000_000;
+const TOO_MANY = "more than 100 million items would be needed: state a larger half-width";
 
 /**
  * How many items must two readers read for an interval of kappa of the wanted length, reactive or not?
@@ -68,7 +78,7 @@ const MOST_ITEMS = 100_000_000;
  * size: about half of them have a longer interval, more where a result is rare.
  *
  * @param input   kappa expected, the share each reader calls reactive, half-width of the two-sided interval
- * @param options level; number of simulated studies and their seed
+ * @param options level; assurance; number of simulated studies and their seed
  * @returns number of items, and what studies of that size give. `null` with a note where no two readers
  *   with these shares have such a kappa (`not_feasible`), or more than 100 million items would be needed
  *   (`out_of_reach`); `few_disagreements` where the size rests on a formula that does not hold yet
@@ -88,11 +98,12 @@ export function planKappa(input: PlanKappaInput, options: PlanKappaOptions): Fin
   const spread = spreadOf(table);
   const unrounded = ((multiple * spread) / input.halfWidth) ** 2;
   if (!(unrounded > 0 && unrounded <= MOST_ITEMS)) {
-    const message = "more than 100 million items would be needed: state a larger half-width";
-    return nothing({ feasible, expectedAgreement, observedAgreement }, "out_of_reach", message);
+    return nothing({ feasible, expectedAgreement, observedAgreement }, "out_of_reach", TOO_MANY);
   }
   const total = roundUp(unrounded);
-  const simulated = simulateKappa(table, total, { ...input, multiple }, options);
+  const studies = (items: number) => simulateKappa(table, items, { ...input, multiple }, options);
+  const simulated = studies(total);
+  const assured = assuredItems((items) => studies(items).asPrecise, options.assurance, total, MOST_ITEMS);
   const values = {
     total,
     unrounded,
@@ -102,8 +113,9 @@ export function planKappa(input: PlanKappaInput, options: PlanKappaOptions): Fin
     expectedAgreement,
     expectedDisagreements: total * (table.firstOnly + table.secondOnly),
     simulated,
+    assured: assured ?? { total: null, probability: null },
   };
-  return { values, notes: notesOn(values.expectedDisagreements, simulated) };
+  return { values, notes: notesOn(values) };
 }
 
 /** Standard error of kappa times the root of the number of items. */
@@ -115,8 +127,15 @@ function spreadOf({ both, firstOnly, secondOnly, neither }: ReadersTable): numbe
   return kappaEstimate({ ...sharesOf(table), total: 1 }, weightsFor("none", 2)).standardError ?? 0;
 }
 
-function notesOn(disagreements: number, { halfWidth, withoutInterval }: SimulatedKappa): Note[] {
+function notesOn(values: {
+  expectedDisagreements: number;
+  simulated: SimulatedKappa;
+  assured: { total: number | null };
+}): Note[] {
+  const { expectedDisagreements: disagreements, simulated, assured } = values;
+  const { halfWidth, withoutInterval } = simulated;
   const notes: Note[] = [];
+  if (assured.total === null) notes.push(note("out_of_reach", "assured", TOO_MANY));
   if (disagreements < FEW_DISAGREEMENTS) {
     const message = `about ${disagreements.toFixed(1)} disagreements are to be expected, fewer than ${FEW_DISAGREEMENTS}: the formula does not hold yet; plan with more items and look at the simulated studies`;
     notes.push(note("few_disagreements", "total", message));
@@ -143,9 +162,10 @@ function nothing(
     ...known,
     expectedDisagreements: null,
     simulated: { halfWidth: null, asPrecise: null, coverage: null, withoutInterval: null },
+    assured: { total: null, probability: null },
   };
   const absent = Object.entries(values).flatMap(([name, value]) => (value === null ? [name] : []));
-  return { values, notes: notesAt(code, [...absent, "simulated"], message) };
+  return { values, notes: notesAt(code, [...absent, "simulated", "assured"], message) };
 }
 
 export const planningKappa = defineMethod({
@@ -154,9 +174,9 @@ export const planningKappa = defineMethod({
   title: "Planning a study of two readers",
   question: "How many items must two readers read, so that kappa is known well enough?",
   formula:
-    "from kappa k and the shares f, s called reactive: chance agreement pe = f s + (1 - f)(1 - s), agreement po = k (1 - pe) + pe, both reactive (po - 1 + f + s) / 2, which gives the table. n = (z((1 + level)/2) SE1 / h)², SE1 the large-sample standard error of kappa for one item, h the half-width. Simulated: multinomial tables of n items",
+    "from kappa k and the shares f, s called reactive: chance agreement pe = f s + (1 - f)(1 - s), agreement po = k (1 - pe) + pe, both reactive (po - 1 + f + s) / 2, which gives the table. n = (z((1 + level)/2) SE1 / h)², SE1 the large-sample standard error of kappa for one item, h the half-width. Simulated: multinomial tables of n items; assured: the fewest items, from n up, of which the wanted share of tables gives a half-width of at most h",
   caution:
-    "kappa hangs on how common each result is: plan with the shares of the study itself. Where a result is rare the formula gives too few items and the intervals hold the truth less often than stated: see the simulated coverage. Half of the studies have a longer interval than wanted",
+    "kappa hangs on how common each result is: plan with the shares of the study itself. Where a result is rare the formula gives too few items and the intervals hold the truth less often than stated: see the simulated coverage. Half of the studies of the formula's size have a longer interval than wanted: the assured total is for those who cannot afford that, and is only as sharp as the simulation",
   sources: ["fleiss1969", "cohen1960"],
   input: Input,
   options: Options,

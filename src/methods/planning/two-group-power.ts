@@ -18,7 +18,7 @@ export interface PlannedGroups {
  *
  * @param score of the counts in the first and the second group
  */
-export function scorePower(
+function scorePower(
   { first, second }: PlannedGroups,
   score: (firstCount: number, secondCount: number) => number,
   least: number,

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { compute } from "../../../src/core/method.ts";
 import { kappa } from "../../../src/methods/agreement/kappa.ts";
 import { planningKappa } from "../../../src/methods/planning/kappa.ts";
+import { simulateKappa } from "../../../src/methods/planning/simulated-kappa.ts";
 import { expectClose } from "../../tolerance.ts";
 import { faultsOf } from "../plain-values.ts";
 
@@ -44,6 +45,19 @@ describe("items for two readers", () => {
     // Four standard errors of 4,000 draws, and up to 1 % that the large-sample interval misses.
     expectClose(simulated.coverage, 0.95, { absolute: 0.0238 }, "coverage");
     expectClose(simulated.halfWidth, 0.1, { relative: 0.02 }, "half-width");
+  });
+
+  it("are assured by as many as other simulated studies confirm, and not by a tenth fewer", () => {
+    const { assured, total } = compute(planningKappa, READERS, { draws: 2_000 }).values;
+    expect(assured.probability as number).toBeGreaterThanOrEqual(0.9);
+    expect(assured.total as number).toBeGreaterThan(total as number);
+    const shares = { both: 0.281, firstOnly: 0.119, secondOnly: 0.019, neither: 0.581 };
+    const wanted = { kappa: 0.7, halfWidth: 0.1, multiple: 1.959963984540054 };
+    const precise = (items: number) =>
+      simulateKappa(shares, items, wanted, { draws: 4_000, seed: 77 }).asPrecise;
+    // Four standard errors of both simulations together.
+    expectClose(precise(assured.total as number), 0.9, { absolute: 0.033 }, "with so many");
+    expect(precise(Math.floor(0.9 * (assured.total as number)))).toBeLessThan(0.8);
   });
 
   it("are not planned for a kappa that the shares do not allow", () => {
