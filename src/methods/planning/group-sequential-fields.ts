@@ -1,6 +1,6 @@
 import * as v from "valibot";
 import { choice, count, openProportion, proportion, quantity } from "../../core/fields.ts";
-import { lookFields, MOST_PEOPLE, singleLook } from "./looks.ts";
+import { errorAllowed, lookFields, MOST_PEOPLE, powerWanted, singleLook } from "./looks.ts";
 
 export const Input = v.strictObject({
   unacceptable: openProportion("proportion right that is too low: a kit like this should rarely pass"),
@@ -13,11 +13,8 @@ export const Input = v.strictObject({
   ),
 });
 export const Options = v.strictObject({
-  error: v.optional(
-    openProportion("most probability that a kit at the unacceptable proportion passes"),
-    0.05,
-  ),
-  power: v.optional(openProportion("least probability that a kit at the expected proportion passes"), 0.8),
+  error: errorAllowed(),
+  power: powerWanted(),
   spending: v.optional(
     choice(["obrien_fleming", "pocock"], "how the error is spent: hardly any early, or evenly"),
     "obrien_fleming",

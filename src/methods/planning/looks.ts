@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { count, quantity } from "../../core/fields.ts";
+import { count, openProportion, quantity } from "../../core/fields.ts";
 import { InputError } from "../../core/input-error.ts";
 
 const TOTAL = "people whose results are in at this look";
@@ -19,6 +19,18 @@ export const lookFields = {
 /** The looks of a design, first to last. */
 export function lookList(meaning: string) {
   return v.pipe(v.array(v.strictObject(lookFields)), v.description(meaning));
+}
+
+/** The error that may be made. What is smaller than its least value the recursions could not tell from none. */
+export function errorAllowed() {
+  const meaning = "most probability that a kit at the unacceptable proportion passes";
+  return v.optional(v.pipe(openProportion(meaning), v.minValue(1e-9, "expected 1e-9 or more")), 0.05);
+}
+
+/** The power wanted, which leaves as much to miss as `errorAllowed` does to err. */
+export function powerWanted() {
+  const meaning = "least probability that a kit at the expected proportion passes";
+  return v.optional(v.pipe(openProportion(meaning), v.maxValue(1 - 1e-9, "expected at most 1 - 1e-9")), 0.8);
 }
 
 /** The smallest study with one look at the end, beside plans with more looks. */

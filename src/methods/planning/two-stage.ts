@@ -3,7 +3,7 @@ import { openProportion, proportion, quantity } from "../../core/fields.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
 import { type Note, note } from "../../core/note.ts";
 import { notesAt } from "../notes-at.ts";
-import { lookList, singleLook } from "./looks.ts";
+import { errorAllowed, lookList, powerWanted, singleLook } from "./looks.ts";
 import { rulePaths } from "./rule-paths.ts";
 import { type Demands, type SingleLook, smallestSingle } from "./single-look.ts";
 import { twoStageExamples } from "./two-stage-examples.ts";
@@ -14,11 +14,8 @@ const Input = v.strictObject({
   expected: proportion("proportion right that is hoped for: a kit like this should pass"),
 });
 const Options = v.strictObject({
-  error: v.optional(
-    openProportion("most probability that a kit at the unacceptable proportion passes"),
-    0.05,
-  ),
-  power: v.optional(openProportion("least probability that a kit at the expected proportion passes"), 0.8),
+  error: errorAllowed(),
+  power: powerWanted(),
   largest: v.optional(
     v.pipe(
       v.number(),

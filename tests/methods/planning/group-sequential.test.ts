@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { InputError } from "../../../src/core/input-error.ts";
 import { compute } from "../../../src/core/method.ts";
 import { planningGroupSequential } from "../../../src/methods/planning/group-sequential.ts";
+import { planningStoppingRule } from "../../../src/methods/planning/stopping-rule.ts";
 import { expectClose } from "../../tolerance.ts";
 import { faultsOf } from "../plain-values.ts";
 import { byDrawing, byEveryPath, type Rule } from "./every-path.ts";
@@ -146,6 +147,39 @@ describe("the smallest final total", () => {
       compute(planningGroupSequential, asked, { ...options, total }).values.power ?? 0;
     expect(powerOf(sought)).toBeGreaterThanOrEqual(0.8);
     for (let total = 1; total < sought; total += 1) expect(powerOf(total)).toBeLessThan(0.8);
+  });
+
+  it("gives a rule that keeps error and power, and that planning.stopping_rule takes and confirms", () => {
+    let planned = 0;
+    const question = fc.record({
+      unacceptable: fc.double({ min: 0.02, max: 0.95, noNaN: true }),
+      part: fc.double({ min: 0.3, max: 1, noNaN: true }),
+      fractions: fc.constantFrom<number[][]>([1], [0.5, 1], [0.2, 0.6, 1], [0.25, 0.5, 0.75, 1]),
+      spending: fc.constantFrom<("obrien_fleming" | "pocock")[]>("obrien_fleming", "pocock"),
+      failure: fc.boolean(),
+      error: fc.constantFrom(0.001, 0.025, 0.1),
+      power: fc.constantFrom(0.7, 0.9),
+    });
+    fc.assert(
+      fc.property(question, ({ unacceptable, part, fractions, ...options }) => {
+        const expected = Math.min(1, unacceptable + (1 - unacceptable) * part);
+        const found = compute(planningGroupSequential, { unacceptable, expected, fractions }, options);
+        expect(faultsOf(found)).toEqual([]);
+        const { looks, error, power, expectedTotal } = found.values;
+        if (looks.length === 0) return;
+        planned += 1;
+        expect(error).toBeLessThanOrEqual(options.error * JUST);
+        expect(power).toBeGreaterThanOrEqual(options.power / JUST);
+        const rule = looks.map(({ total, passFrom, failAt }) => ({ total, passFrom, failAt }));
+        const truths = [unacceptable, expected];
+        const [bad, good] = compute(planningStoppingRule, { looks: rule, truths }, { draws: 100 }).values
+          .truths;
+        expect([bad?.pass, good?.pass]).toEqual([error, power]);
+        expect(bad?.expectedTotal).toBe(expectedTotal.unacceptable);
+      }),
+      { numRuns: 60, seed: 7 },
+    );
+    expect(planned).toBeGreaterThan(50);
   });
 
   it("with one look is that of a single look", () => {

@@ -188,6 +188,8 @@ describe("two stages", () => {
     [{ unacceptable: 0.5, expected: 1.5 }, {}, "input.expected"],
     [{ unacceptable: 0.5, expected: 0.8 }, { largest: 301 }, "options.largest"],
     [{ unacceptable: 0.5, expected: 0.8 }, { error: 0 }, "options.error"],
+    [{ unacceptable: 0.5, expected: 0.8 }, { error: 1e-10 }, "options.error"],
+    [{ unacceptable: 0.5, expected: 0.8 }, { power: 1 - 1e-10 }, "options.power"],
   ])("refuses %o with %o", (input, options, path) => {
     expect(() => compute(planningTwoStage, input, options)).toThrow(InputError);
     expect(() => compute(planningTwoStage, input, options)).toThrow(`${path}: `);
