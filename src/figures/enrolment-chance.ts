@@ -10,7 +10,6 @@ import {
   peopleChannel,
   peopleFlags,
   wantedRule,
-  yTitle,
 } from "./people-scale.ts";
 import { PLAN_CHART_WORDS, type PlanChartWords } from "./plan-words.ts";
 import { type Frame, layered, type Specification } from "./specification.ts";
@@ -40,12 +39,11 @@ export function enrolmentChance(data: EnrolmentChanceData): Specification {
   const words = data.words ?? PLAN_CHART_WORDS;
   const from = data.curve[0]?.total ?? 0;
   const domain: PeopleDomain = { from, to: Math.max(data.curve.at(-1)?.total ?? 1, from + 1) };
-  const title = yTitle(words.chance);
-  const flags = peopleFlags(marksOf(data, domain, words), domain, title.end);
+  const flags = peopleFlags(marksOf(data, domain, words), domain, words.chance);
   const frame: Frame = {
     width: PLAN_WIDTH,
     height: PLAN_HEIGHT,
-    top: 30 + flags.lanes * LANE,
+    top: 14 + flags.lanes * LANE,
     right: 96,
     bottom: 50,
     left: 50,
@@ -66,7 +64,7 @@ export function enrolmentChance(data: EnrolmentChanceData): Specification {
     },
     ...wantedRule(data.assurance, words.wanted(percentSigned(data.assurance))),
     ...flags.layers,
-    title.layer,
+    flags.title,
   ]);
 }
 

@@ -91,22 +91,27 @@ export interface Marked {
 /** Rules at numbers of people, their words as flags above the plot. */
 export interface Flags {
   readonly layers: readonly Layer[];
-  /** Lanes of flags above the plot: room is needed for so many. */
+  /** Lanes of words above the plot, the y axis' title among them: room is needed for so many. */
   readonly lanes: number;
+  readonly title: Layer;
 }
 
 /**
+ * The title of the y axis stands in the lowest lane, or above all flags where a rule would run through it.
+ *
  * @param marked what is marked, inside the domain
- * @param left   pixels that words in the lowest lane may not reach: the title of the y axis stands there
+ * @param title  of the y axis
  */
-export function peopleFlags(marked: readonly Marked[], domain: PeopleDomain, left: number): Flags {
+export function peopleFlags(marked: readonly Marked[], domain: PeopleDomain, title: string): Flags {
+  const left = TITLE_LEFT + textWidth(title, LABEL_SIZE) + 14;
   const pixel = (people: number) => (PLAN_WIDTH * (people - domain.from)) / (domain.to - domain.from);
   const flags = marked.map((one) => ({
     x: pixel(one.people),
     width: textWidth(one.words, LABEL_SIZE, one.strong ? "bold" : "normal"),
   }));
   const placed = placeFlags(flags, -30, PLAN_WIDTH + 90);
-  const raised = placed.some((flag) => flag.lane === 0 && flag.left < left) ? 1 : 0;
+  const crossed = flags.some(({ x }) => x < left);
+  const raised = !crossed && placed.some((flag) => flag.lane === 0 && flag.left < left) ? 1 : 0;
   const layers = marked.flatMap((one, at): Layer[] => {
     const flag = placed[at];
     if (flag === undefined) return [];
@@ -131,13 +136,10 @@ export function peopleFlags(marked: readonly Marked[], domain: PeopleDomain, lef
       }),
     ];
   });
-  return { layers, lanes: Math.max(0, ...placed.map(({ lane }) => lane + raised + 1)) };
+  const lanes = Math.max(0, ...placed.map(({ lane }) => lane + raised + 1));
+  const above = crossed ? lanes : 0;
+  return { layers, lanes: Math.max(lanes, above + 1), title: words(title, TITLE_LEFT, -12 - above * LANE) };
 }
 
 /** Left edge of the y axis' title, pixels. */
 export const TITLE_LEFT = -34;
-
-/** The title of the y axis above its labels, and where its words end. */
-export function yTitle(text: string): { readonly layer: Layer; readonly end: number } {
-  return { layer: words(text, TITLE_LEFT, -12), end: TITLE_LEFT + textWidth(text, LABEL_SIZE) + 14 };
-}

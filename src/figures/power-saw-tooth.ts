@@ -10,7 +10,6 @@ import {
   peopleChannel,
   peopleFlags,
   wantedRule,
-  yTitle,
 } from "./people-scale.ts";
 import { PLAN_CHART_WORDS, type PlanChartWords } from "./plan-words.ts";
 import { type PowerPoint, powerTeeth } from "./power-teeth.ts";
@@ -32,7 +31,7 @@ export interface PowerSawToothData {
 }
 
 const { deep, wash } = LIGHT_INKS;
-const percentSigned = (share: number) => `${statedPercent(Number(share.toFixed(4)))}\u202f%`;
+const percentSigned = (share: number) => `${statedPercent(Number(share.toFixed(3)))}\u202f%`;
 
 /**
  * Power over the number of people, tooth by tooth, with the power wanted, the first total that reaches it
@@ -42,12 +41,11 @@ const percentSigned = (share: number) => `${statedPercent(Number(share.toFixed(4
 export function powerSawTooth(data: PowerSawToothData): Specification {
   const words = data.words ?? PLAN_CHART_WORDS;
   const domain = domainOf(data.curve);
-  const title = yTitle(words.power);
-  const flags = peopleFlags(marksOf(data, domain, words), domain, title.end);
+  const flags = peopleFlags(marksOf(data, domain, words), domain, words.power);
   const frame: Frame = {
     width: PLAN_WIDTH,
     height: PLAN_HEIGHT,
-    top: 30 + flags.lanes * LANE,
+    top: 14 + flags.lanes * LANE,
     right: 96,
     bottom: 50,
     left: 50,
@@ -62,7 +60,7 @@ export function powerSawTooth(data: PowerSawToothData): Specification {
     line(data, domain),
     ...wantedRule(data.power, words.wanted(percentSigned(data.power))),
     ...flags.layers,
-    title.layer,
+    flags.title,
   ]);
 }
 

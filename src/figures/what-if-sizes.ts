@@ -87,7 +87,10 @@ function scalesOf({ cells }: WhatIfSizesData, points: readonly Point[]): Scales 
   const high = Math.max(100, ...sizes);
   return {
     expected: [least - room, Math.max(most, least) + room],
-    people: [TICKS.findLast((tick) => tick <= low) ?? 1, TICKS.find((tick) => tick >= high) ?? high],
+    people: [
+      TICKS.findLast((tick) => tick <= low * 0.9) ?? 1,
+      TICKS.find((tick) => tick >= high * 1.05) ?? high,
+    ],
   };
 }
 

@@ -5,6 +5,7 @@ import { contentsOf } from "./contents.ts";
 import type { Report } from "./context.ts";
 import { embedEvaluation } from "./embed.ts";
 import { Page } from "./page.tsx";
+import { POLICY } from "./policy.ts";
 import { type RenderedFigure, renderFigures } from "./render-figures.ts";
 import { reportStyles } from "./styles.ts";
 import { en, type Words } from "./words/en.ts";
@@ -17,10 +18,6 @@ export interface ReportOptions {
   readonly figures?: readonly RenderedFigure[];
   readonly words?: Words;
 }
-
-/** Nothing may be fetched, run, framed or sent: the page is all there is. */
-const POLICY =
-  "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
 /**
  * The report of an evaluation as one HTML file: no script runs in it and nothing is fetched; the

@@ -2,6 +2,7 @@ import type { Limits } from "../formats.ts";
 import {
   count,
   indexWithRange,
+  percentSigned,
   percentWithRange,
   pointsWithRange,
   statedPercent,
@@ -23,6 +24,14 @@ export const FIGURE_WORDS = {
     verdict: { met: "met", not_met: "not met", undecided: "undecided", not_estimable: "not estimable" },
     notEstimable: "not estimable: no people",
     scale: (from: string, to: string) => `scale from ${from} to ${to}${THIN}%`,
+  },
+  planStrip: {
+    expected: (share: number) => `expected ${statedPercent(share)}${THIN}%`,
+    criterion: (threshold: number, direction: "at_least" | "at_most") =>
+      `criterion ${direction === "at_least" ? "at least" : "at most"} ${statedPercent(threshold)}${THIN}%`,
+    passing: (border: number, direction: "at_least" | "at_most") =>
+      `met by results of ${percentSigned(border)} or ${direction === "at_least" ? "more" : "less"}`,
+    noPassing: "no number of people planned",
   },
   difference: {
     estimate: (difference: Limits) => `difference ${pointsWithRange(difference) ?? "missing"} points`,

@@ -11,6 +11,8 @@ import { flow, invalid, participants, queries, subgroups } from "./en/flow.ts";
 import { methods, provenance } from "./en/methods.ts";
 import { page, sections } from "./en/page.ts";
 import { tenThousand } from "./en/people.ts";
+import { plan } from "./en/plan.ts";
+import { planParts } from "./en/plan-parts.ts";
 import { closed, counted, inline, listed, numberWord, people, sentence } from "./en/plural.ts";
 import { prevalence } from "./en/prevalence.ts";
 import { readers } from "./en/readers.ts";
@@ -54,6 +56,7 @@ export const en = {
   cautions,
   provenance,
   general,
+  plan: { ...plan, ...planParts },
   grammar: { closed, counted, inline, listed, numberWord, people, sentence },
 };
 

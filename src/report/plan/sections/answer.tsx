@@ -1,0 +1,115 @@
+import * as formats from "../../formats.ts";
+import { planRows } from "../answer-rows.ts";
+import type { PlanReport, PlanSectionProps } from "../context.ts";
+import { criterionName, criterionOf, demandOf, groupName, measureOf, needName, powerText } from "../names.ts";
+import { PlanNotes } from "../parts.tsx";
+import { AnswerTable } from "./answer-table.tsx";
+
+/** Said in the sentences on those who get another kit. */
+const SAID = "second_group";
+
+/** The answer: how many people, what decides it, how sure it is, what it takes; then each criterion. */
+export function Answer({ report }: PlanSectionProps) {
+  const { plan: words } = report.words;
+  const groups = planRows(report);
+  return (
+    <section id="answer" aria-labelledby="answer-heading">
+      <h2 id="answer-heading">{words.answer.heading}</h2>
+      <p class="headline">
+        <Headline report={report} />
+      </p>
+      <p class="together">{furtherSentences(report).join(" ")}</p>
+      {groups.length === 0 ? null : <AnswerTable report={report} groups={groups} />}
+      <p class="how">{howToRead(report)}</p>
+      <PlanNotes report={report} notes={report.planning.notes.filter(({ code }) => code !== SAID)} />
+    </section>
+  );
+}
+
+function Headline({ report }: PlanSectionProps) {
+  const { answer: words } = report.words.plan;
+  const { enrol, assurance, deciding } = report.planning.answer;
+  if (enrol === null) return <>{words.noEnrol}</>;
+  const needed = neededBy(report);
+  return (
+    <>
+      <b>{words.enrol(enrol)}</b>{" "}
+      {deciding === null || needed === null
+        ? words.assured(assurance)
+        : words.because(
+            assurance,
+            needed,
+            groupName(report, deciding.analyte, deciding.of),
+            askedBy(report, deciding.because),
+          )}
+    </>
+  );
+}
+
+/** How many are needed of those who decide. */
+function neededBy({ planning: { answer } }: PlanReport): number | null {
+  const { deciding } = answer;
+  if (deciding === null) return null;
+  return answer.byAnalyte.find(({ analyte }) => analyte === deciding.analyte)?.[deciding.of].needed ?? null;
+}
+
+/** "HBsAg sensitivity of at least 95 %", or the title of what else asks for people. */
+function askedBy(report: PlanReport, id: string): string {
+  const criterion = criterionOf(report, id);
+  if (criterion === undefined) return needName(report, id);
+  const { plan } = report.words;
+  const { direction, threshold } = demandOf(criterion);
+  return plan.answer.needOfCriterion(measureOf(report, criterion), plan.demand(direction, threshold));
+}
+
+function furtherSentences(report: PlanReport): string[] {
+  const { answer: words } = report.words.plan;
+  const { answer, plan } = report.planning;
+  const cost = answer.cost === null ? null : words.money(formats.ratio(answer.cost), plan.costs?.unit ?? "");
+  const days = answer.days === null ? null : formats.count(Math.ceil(answer.days));
+  const effort = words.daysAndCost(days, answer.assurance, plan.recruitment.sites.length, cost);
+  const out = [
+    ...answer.criteria.out.map((id) => criterionName(report, id)),
+    ...answer.out.map((id) => needName(report, id)),
+  ];
+  const beside = answer.beside.flatMap(({ kit, enrol }) =>
+    enrol === null ? [] : [words.beside(enrol, kit)],
+  );
+  return [
+    ...jointSentences(report),
+    ...(effort === null ? [] : [effort]),
+    ...beside,
+    ...(out.length === 0 ? [] : [words.out(out)]),
+  ];
+}
+
+function jointSentences(report: PlanReport): string[] {
+  const { answer: words } = report.words.plan;
+  const { answer, plan, criteria } = report.planning;
+  const joint = answer.jointPower;
+  const primary = plan.criteria.filter(({ importance }) => importance === "primary").length;
+  if (joint === null || joint.stated === null) return [];
+  const { lowest, highest } = joint;
+  const bounds =
+    lowest === null ||
+    highest === null ||
+    primary < 2 ||
+    formats.probability(lowest) === formats.probability(highest)
+      ? null
+      : words.bounds(formats.probability(lowest), formats.probability(highest));
+  const shared = criteria.filter(({ why }) => why !== "own");
+  const powers = [...new Set(shared.map(({ power }) => powerText(power)))];
+  return [
+    words.joint(primary, formats.probability(joint.stated), bounds, formats.probability(plan.power)),
+    ...(powers.length === 0 ? [] : [words.shared(report.words.grammar.listed(powers))]),
+  ];
+}
+
+function howToRead({ planning: { plan }, words }: PlanReport): string {
+  const { answer } = words.plan;
+  const own = plan.criteria.some(({ rule }) => rule !== "interval");
+  return [
+    answer.howToRead(plan.interval.level, words.codes.intervals[plan.interval.method]),
+    ...(own ? [answer.pointRule] : []),
+  ].join(" ");
+}
