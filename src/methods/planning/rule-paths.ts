@@ -11,7 +11,7 @@ export interface Alive {
 export const START: Alive = { from: 0, mass: Float64Array.of(1) };
 
 /** Probabilities up to this are left out at both ends. */
-export const NEGLIGIBLE = 1e-30;
+const NEGLIGIBLE = 1e-30;
 
 /** The binomial probabilities of a step, but for ends that hardly ever happen. */
 function binomialStep(people: number, truth: number): Alive {
