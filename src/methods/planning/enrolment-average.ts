@@ -1,5 +1,6 @@
+import { betaExcess, logBetaKernel } from "../../numeric/beta-kernel.ts";
 import { betaQuantilePair } from "../../numeric/beta-quantile.ts";
-import { logBeta } from "../../numeric/gamma-function.ts";
+import { logBetaScale } from "../../numeric/gamma-function.ts";
 import { gaussLegendre } from "../../numeric/gauss-legendre.ts";
 import { betaTail } from "../../numeric/incomplete-beta.ts";
 import type { BetaShape } from "../decision/beta-binomial.ts";
@@ -104,13 +105,14 @@ function massBetween(from: number, to: number, { a, b }: BetaShape, support: Str
 function integral(from: number, to: number, { a, b }: BetaShape, chance: (share: Share) => number): number {
   const pieces = Math.max(FEWEST_PIECES, Math.ceil((to - from) / LONGEST_PIECE));
   const half = (to - from) / pieces / 2;
-  const scale = logBeta(a, b);
+  const scale = logBetaScale(a, b);
   let sum = 0;
   for (let piece = 0; piece < pieces; piece += 1) {
     const centre = from + (2 * piece + 1) * half;
     for (const [at, node] of RULE.nodes.entries()) {
       const share = shareAt(centre + half * node);
-      const density = Math.exp(a * Math.log(share.present) + b * Math.log(share.absent) - scale);
+      const excess = betaExcess(a, b, share.present, share.absent);
+      const density = Math.exp(logBetaKernel(a, b, scale, share.present, share.absent, excess));
       if (density > 0) sum += (RULE.weights[at] as number) * half * density * chance(share);
     }
   }

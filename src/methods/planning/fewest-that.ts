@@ -8,7 +8,7 @@
 export function fewestThat(holds: (total: number) => boolean, guess: number, most: number): number | null {
   let high = Math.min(most, Math.max(0, Math.ceil(guess)));
   let low = high;
-  let stride = Math.max(1, Math.floor(high / 1000));
+  let stride = Math.max(1, Math.floor(high / 50));
   if (holds(high)) {
     do {
       high = low;

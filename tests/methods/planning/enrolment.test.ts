@@ -214,6 +214,26 @@ describe("planning.enrolment at an uncertain prevalence", () => {
     expect(apart[2]).toBeLessThan(1e-6);
   });
 
+  // Beta-binomial masses by their recurrence from 0 on, without logarithms: nothing of the quadrature.
+  it.each([
+    [100, 500, 1e7, 3e7],
+    [5, 60, 0.5, 20.5],
+    [30, 100, 0.02, 0.07],
+    [200, 900, 3, 8],
+  ])("keeps its digits for any shape: %i of %i, beta(%d, %d)", (positives, total, a, b) => {
+    let mass = 1;
+    for (let person = 0; person < total; person += 1) mass *= (b + person) / (a + b + person);
+    let tooFew = 0;
+    for (let count = 0; count < positives; count += 1) {
+      tooFew += mass;
+      mass *= ((total - count) / (count + 1)) * ((a + count) / (b + total - count - 1));
+    }
+    const prevalence = { kind: "beta", a, b } as const;
+    const chance = enrolmentChance({ positives, negatives: 0, prevalence, losses: NO_LOSSES }, total);
+    expectClose(chance.positives, 1 - tooFew, { absolute: 2e-12 });
+    expectClose(chance.both, 1 - tooFew, { absolute: 2e-12 });
+  });
+
   it("never falls as more are enrolled", () => {
     for (const input of cases) {
       let before = 0;
