@@ -34,12 +34,12 @@ async function reportFiles(evaluation: Evaluation, records: StudyRecords): Promi
  * Refuses a place that holds anything but an earlier report, for the folder is replaced as a whole.
  * Asked before the work begins, so that nobody waits for a refusal.
  */
-export async function refuseForeign(io: Io, folder: string): Promise<void> {
+export async function refuseForeign(io: Io, folder: string, ours = OURS): Promise<void> {
   const found = await standsAt(folder);
   if (found === null) return;
   const shown = shownPath(io, folder);
   if (!found.isDirectory()) throw wrongUsage(`${shown}: not a folder`);
-  const foreign = ((await namesIn(folder)) ?? []).find((name) => !OURS.includes(name));
+  const foreign = ((await namesIn(folder)) ?? []).find((name) => !ours.includes(name));
   if (foreign !== undefined) {
     throw wrongUsage(
       `${shown}: holds ${foreign}, which is not part of a report; name another folder with --out`,

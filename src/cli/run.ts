@@ -5,13 +5,14 @@ import { check } from "./commands/check.ts";
 import { computeMethod } from "./commands/compute.ts";
 import { demo } from "./commands/demo.ts";
 import { methods } from "./commands/methods.ts";
+import { plan } from "./commands/plan.ts";
 import { report } from "./commands/report.ts";
 import { start } from "./commands/start.ts";
 import { verify } from "./commands/verify.ts";
 import { DONE, type ExitCode, type Io, PROGRAM_FAULT, Refusal, WRONG_USAGE } from "./io.ts";
 
 /** In the order in which a study needs them. */
-const COMMANDS: readonly CliCommand[] = [start, check, report, verify, methods, computeMethod, demo];
+const COMMANDS: readonly CliCommand[] = [plan, start, check, report, verify, methods, computeMethod, demo];
 
 const INTRODUCTION = `Fourfold: how well does a rapid test do in the field?
 Reads a study folder, checks it, and writes one report. Nothing leaves this machine.

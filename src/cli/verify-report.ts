@@ -8,6 +8,11 @@ import { failed } from "./io.ts";
 import type { Progress } from "./progress.ts";
 import { evaluateFolder } from "./read-folder.ts";
 
+/** A document that says what it was made from. */
+interface WithInputs {
+  readonly provenance: { readonly inputs: readonly { readonly name: string; readonly sha256: string }[] };
+}
+
 interface InputFinding {
   readonly file: string;
   readonly state: "unchanged" | "changed" | "gone" | "new";
@@ -66,7 +71,8 @@ function withoutOrigin({ software: _software, provenance: _provenance, ...rest }
   return rest;
 }
 
-function inputFindings(was: Evaluation, is: Evaluation): InputFinding[] {
+/** What became of each input file, by name and hash. */
+export function inputFindings(was: WithInputs, is: WithInputs): InputFinding[] {
   const now = new Map(is.provenance.inputs.map((input) => [input.name, input.sha256]));
   const before = new Set(was.provenance.inputs.map((input) => input.name));
   const old = was.provenance.inputs.map(({ name, sha256 }): InputFinding => {

@@ -1,8 +1,9 @@
 import { readdir, readFile } from "node:fs/promises";
 import { join, relative, resolve } from "node:path";
 import type { CliCommand } from "../command.ts";
-import { type NewFile, namesIn, standsAt, writeFolderWhole } from "../files.ts";
-import { DONE, wrongUsage } from "../io.ts";
+import { type NewFile, writeFolderWhole } from "../files.ts";
+import { DONE } from "../io.ts";
+import { refuseOccupied } from "../refuse-occupied.ts";
 import { shownPath } from "../shown-path.ts";
 
 /** Copies the template of a study folder to a place of the user's. */
@@ -27,14 +28,6 @@ export const start: CliCommand = {
     return DONE;
   },
 };
-
-async function refuseOccupied(folder: string, typed: string): Promise<void> {
-  const found = await standsAt(folder);
-  if (found === null) return;
-  if (!found.isDirectory()) throw wrongUsage(`${typed}: there is a file of that name`);
-  const names = (await namesIn(folder)) ?? [];
-  if (names.length > 0) throw wrongUsage(`${typed}: the folder is not empty`);
-}
 
 async function filesBelow(folder: string): Promise<NewFile[]> {
   const entries = await readdir(folder, { recursive: true, withFileTypes: true });

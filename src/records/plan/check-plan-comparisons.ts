@@ -16,6 +16,10 @@ export function checkPlannedComparisons(plan: Plan, unknown: Fault, wrong: Fault
     if (first.kit !== undefined && first.kit === second.kit) {
       wrong([...path, "second", "kit"], "another kit than the first side's", second.kit);
     }
+    const main = plan.comparisons.find((other) => other.first.kit !== undefined)?.first.kit;
+    if (first.kit !== undefined && first.kit !== main) {
+      wrong([...path, "first", "kit"], `the kit that is planned for, ${main} as above`, first.kit);
+    }
   });
 }
 

@@ -7,9 +7,6 @@ import { checkPlan } from "./check-plan.ts";
 import { checkPlanAgainstKit } from "./check-plan-kit.ts";
 import { type Plan, PlanSchema } from "./plan.ts";
 
-/** The name of the plan file where only its folder is given. */
-export const PLAN_FILE = "plan.yaml";
-
 /**
  * Reads a plan file from its bytes. All faults come at once, each with its line and field; faults that
  * need the kit file too are found by `readPlan`.
