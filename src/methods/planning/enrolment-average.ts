@@ -4,7 +4,7 @@ import { logBetaScale } from "../../numeric/gamma-function.ts";
 import { gaussLegendre } from "../../numeric/gauss-legendre.ts";
 import { betaTail } from "../../numeric/incomplete-beta.ts";
 import type { BetaShape } from "../decision/beta-binomial.ts";
-import { chanceAt, type EnrolmentQuestion, type Kind, type Share } from "./enrolment-chance.ts";
+import { chanceAt, type EnrolmentQuestion, type Kind, type Share } from "./chance-at-prevalence.ts";
 
 /** Chances this near to 0 or 1 are taken as such, and so much of the beta distribution is left out. */
 const NOTHING = 1e-15;

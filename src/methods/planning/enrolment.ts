@@ -3,7 +3,8 @@ import { choice, count, openProportion, proportion, quantity } from "../../core/
 import { InputError } from "../../core/input-error.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
 import { type Note, note } from "../../core/note.ts";
-import { type Chance, chanceFor, chanceOf, type EnrolmentQuestion, type Kind } from "./enrolment-chance.ts";
+import type { Chance, EnrolmentQuestion, Kind } from "./chance-at-prevalence.ts";
+import { chanceFor, chanceOf } from "./enrolment-chance.ts";
 import { enrolmentExamples } from "./enrolment-examples.ts";
 import { describePrevalence, shapeOf } from "./enrolment-prevalence.ts";
 import { fewestThat } from "./fewest-that.ts";
