@@ -1,7 +1,7 @@
 import { binomialCdf, binomialMass } from "../../numeric/binomial.ts";
 
 /** Shares of all people enrolled; they add up to 1. */
-export interface Shares {
+interface Shares {
   readonly positiveShare: number;
   readonly negativeShare: number;
   readonly unusable: number;

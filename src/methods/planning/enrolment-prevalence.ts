@@ -1,7 +1,7 @@
 import { InputError } from "../../core/input-error.ts";
 import { betaQuantile } from "../../numeric/beta-quantile.ts";
 import type { BetaShape } from "../decision/beta-binomial.ts";
-import type { EnrolmentInput } from "./enrolment.ts";
+import type { EnrolmentInput } from "./enrolment-input.ts";
 
 /** What is known of the prevalence: the values at which the worst is looked for, or a beta distribution. */
 export type PrevalenceShape =

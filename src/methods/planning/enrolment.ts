@@ -1,59 +1,17 @@
 import * as v from "valibot";
-import { choice, count, openProportion, proportion, quantity } from "../../core/fields.ts";
+import { choice, openProportion, quantity } from "../../core/fields.ts";
 import { InputError } from "../../core/input-error.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
 import { type Note, note } from "../../core/note.ts";
 import type { Chance, EnrolmentQuestion, Kind } from "./chance-at-prevalence.ts";
 import { chanceFor, chanceOf } from "./enrolment-chance.ts";
 import { enrolmentExamples } from "./enrolment-examples.ts";
+import { EnrolmentFields, type EnrolmentInput } from "./enrolment-input.ts";
 import { describePrevalence, shapeOf } from "./enrolment-prevalence.ts";
 import { fewestThat } from "./fewest-that.ts";
 import { whole } from "./fields.ts";
 import { roundUp } from "./round-up.ts";
 
-const shape = (meaning: string) =>
-  v.pipe(
-    v.number(),
-    v.minValue(1e-3, "expected 0.001 or more"),
-    v.maxValue(1e9, "expected at most 1,000,000,000"),
-    v.description(meaning),
-  );
-const Prevalence = v.variant("kind", [
-  v.strictObject({ kind: v.literal("fixed"), value: proportion("prevalence, taken as known") }),
-  v.strictObject({
-    kind: v.literal("counts"),
-    positive: count("people with the condition in an earlier survey"),
-    total: count("of how many surveyed, 1 or more"),
-  }),
-  v.strictObject({
-    kind: v.literal("beta"),
-    a: shape("first parameter of a beta distribution"),
-    b: shape("second parameter of a beta distribution"),
-  }),
-  v.strictObject({
-    kind: v.literal("range"),
-    low: proportion("lowest prevalence thought possible"),
-    high: proportion("highest prevalence thought possible"),
-  }),
-]);
-const loss = (meaning: string) => v.optional(proportion(meaning), 0);
-const Input = v.strictObject({
-  positives: whole(0, 1_000_000, "people with the condition needed, each with a usable pair of results"),
-  negatives: whole(0, 1_000_000, "people without it needed, each with a usable pair of results"),
-  prevalence: v.pipe(Prevalence, v.description("share of the people enrolled who have the condition")),
-  losses: v.optional(
-    v.strictObject({
-      invalid: loss("share of people without a valid kit result"),
-      lost: loss("share of people lost for another reason"),
-      unverified: loss("share of people without a reference result"),
-      unverifiedNegative: v.optional(
-        v.nullable(proportion("the same among people without the condition; absent: as for all")),
-        null,
-      ),
-    }),
-    {},
-  ),
-});
 const Options = v.strictObject({
   assurances: v.optional(
     v.pipe(
@@ -107,9 +65,10 @@ const Values = v.strictObject({
     v.description("one entry per assurance, in the order given"),
   ),
 });
-export type EnrolmentInput = v.InferOutput<typeof Input>;
 export type EnrolmentOptions = v.InferOutput<typeof Options>;
 export type EnrolmentValues = v.InferOutput<typeof Values>;
+
+export type { EnrolmentInput };
 
 /**
  * How many people to enrol so that, as probably as wanted, enough with and without the condition are left.
@@ -247,7 +206,7 @@ export const planningEnrolment = defineMethod({
   caution:
     "dividing the number needed by the prevalence leaves an even chance of ending short. An uncertain prevalence can ask for many times more than its mean does: then enrol until the number is reached, and plan for that. The losses are taken as the same for everyone of a kind",
   sources: ["buderer1996", "flahault2005"],
-  input: Input,
+  input: EnrolmentFields,
   options: Options,
   values: Values,
   run: enrolmentSize,
