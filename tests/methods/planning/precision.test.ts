@@ -34,7 +34,7 @@ function reached(holds: readonly boolean[]): { first: number | null; stays: numb
 }
 
 describe("planning.precision", () => {
-  const HORIZON = 150;
+  const HORIZON = 115;
   it.each(INTERVAL_METHODS)("finds the totals that going through all results finds: %s", (method) => {
     for (const [expected, halfWidth] of [
       [0.98, 0.045],
@@ -78,7 +78,7 @@ describe("planning.precision", () => {
       for (const level of blaker ? [0.9] : [0.5, 0.95, 0.999]) {
         for (const share of [0, 0.002, 0.03, 0.2, 0.5]) {
           let before = 0;
-          for (let total = 1; total <= (blaker ? 50 : 100); total += 1) {
+          for (let total = 1; total <= (blaker ? 45 : 75); total += 1) {
             const mean = meanHalfWidth(total, share, { method, level });
             if (before > 0) {
               const power = Math.log(mean / before) / Math.log(total / (total - 1));
