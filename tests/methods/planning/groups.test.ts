@@ -76,6 +76,24 @@ describe("the power of tests of two groups", () => {
   });
 });
 
+describe("Fisher's border between equal groups", () => {
+  it("counts the mirrored table, just as probable, as it does in the test itself", () => {
+    for (const size of [10, 23, 36, 47, 60]) {
+      for (const events of [size - 1, size, size + 1, 2 * size - 7]) {
+        for (let count = Math.floor(events / 2) + 1; count <= Math.min(size, events) - 1; count += 1) {
+          const here = { count, total: size };
+          const p = fisherProbabilities(here, { count: events - count, total: size }).twoSided;
+          if (p > 0.9 || p < 1e-9) continue;
+          const range = { least: events, most: events };
+          const place = `${count} of ${events} in ${size}`;
+          expect(fewestRejecting(size, size, range, p * 0.999)[0], place).toBe(count + 1);
+          expect(fewestRejecting(size, size, range, p * 1.001)[0], place).toBe(count);
+        }
+      }
+    }
+  });
+});
+
 describe("the power of a non-inferiority study of two groups", () => {
   it.each(DIFFERENCE_METHODS)("counts the results that comparison.noninferiority accepts: %s", (method) => {
     for (const groups of GROUPS) {
