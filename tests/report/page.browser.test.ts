@@ -1,8 +1,7 @@
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import type { Browser, Page } from "playwright-core";
+import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { launchChromium } from "../browser/chromium.ts";
+import { violations, visit } from "../browser/visit.ts";
 import { reportOf } from "./html.ts";
 import {
   comparatorEvaluation,
@@ -14,7 +13,6 @@ import {
 } from "./sample-evaluation.ts";
 
 /** The page in a browser: accessible, silent, and readable at any width. */
-const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const VARIANTS = {
   sample: () => sampleEvaluation(),
   twokits: twoKitsEvaluation,
@@ -32,43 +30,9 @@ afterAll(async () => {
   await browser.close();
 });
 
-interface Visit {
-  readonly page: Page;
-  readonly requests: string[];
-  readonly complaints: string[];
-}
-
-async function visit(html: string, options: Parameters<Browser["newPage"]>[0] = {}): Promise<Visit> {
-  const page = await browser.newPage(options);
-  const requests: string[] = [];
-  const complaints: string[] = [];
-  page.on("request", (request) => requests.push(request.url()));
-  page.on("console", (message) => complaints.push(message.text()));
-  page.on("pageerror", (error) => complaints.push(String(error)));
-  page.on("dialog", (dialog) => {
-    complaints.push(dialog.message());
-    void dialog.dismiss();
-  });
-  await page.setContent(html);
-  return { page, requests, complaints };
-}
-
-/** What axe-core finds, by rule and place. Its script is put in from outside the page's own policy. */
-async function violations(page: Page): Promise<string[]> {
-  const session = await page.context().newCDPSession(page);
-  await session.send("Runtime.evaluate", { expression: AXE });
-  const found = await session.send("Runtime.evaluate", {
-    expression:
-      "axe.run(document).then((r) => JSON.stringify(r.violations.map((v) => [v.id, ...v.nodes.slice(0, 3).map((n) => n.target.join(' ') + ' ' + n.failureSummary)])))",
-    awaitPromise: true,
-    returnByValue: true,
-  });
-  return (JSON.parse(String(found.result.value)) as string[][]).map((one) => one.join(" | "));
-}
-
 describe.each(Object.entries(VARIANTS))("the page, %s", (name, evaluation) => {
   test("has no accessibility violation, asks for nothing, runs nothing, complains of nothing", async () => {
-    const { page, requests, complaints } = await visit(await reportOf(name, evaluation));
+    const { page, requests, complaints } = await visit(browser, await reportOf(name, evaluation));
     expect(requests).toEqual([]);
     expect(complaints).toEqual([]);
     expect(await violations(page)).toEqual([]);
@@ -76,7 +40,7 @@ describe.each(Object.entries(VARIANTS))("the page, %s", (name, evaluation) => {
   });
 
   test("never scrolls sideways as a whole", async () => {
-    const { page } = await visit(await reportOf(name, evaluation));
+    const { page } = await visit(browser, await reportOf(name, evaluation));
     for (const width of [320, 390, 800, 1280]) {
       await page.setViewportSize({ width, height: 900 });
       expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
@@ -91,7 +55,7 @@ describe("other themes and sizes", () => {
     ["light", 390],
   ] as const)("no accessibility violation, %s at %d pixels", async (colorScheme, width) => {
     const html = await reportOf("sample", VARIANTS.sample);
-    const { page } = await visit(html, { colorScheme, viewport: { width, height: 900 } });
+    const { page } = await visit(browser, html, { colorScheme, viewport: { width, height: 900 } });
     expect(await violations(page)).toEqual([]);
     await page.close();
   });
@@ -99,7 +63,7 @@ describe("other themes and sizes", () => {
 
 describe("print", () => {
   test("shows folded diagrams, and leaves out folded data", async () => {
-    const { page } = await visit(await reportOf("sample", VARIANTS.sample));
+    const { page } = await visit(browser, await reportOf("sample", VARIANTS.sample));
     await page.emulateMedia({ media: "print" });
     const seen = (selector: string): Promise<boolean[]> =>
       page.evaluate(
@@ -111,7 +75,7 @@ describe("print", () => {
   });
 
   test("keeps the answer on the first page, A4 and Letter, whatever fonts there are", async () => {
-    const { page } = await visit(await reportOf("sample", VARIANTS.sample));
+    const { page } = await visit(browser, await reportOf("sample", VARIANTS.sample));
     await page.emulateMedia({ media: "print" });
     // Room on the first page in CSS pixels: page less the margins of the style sheet (10 and 14 mm, 16 mm aside).
     for (const [width, height] of [

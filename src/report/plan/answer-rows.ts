@@ -9,6 +9,7 @@ import {
   groupShort,
   plannedMeasure,
   plannedTitle,
+  specimenOf,
 } from "./names.ts";
 
 /** One criterion as the first page's table shows it. */
@@ -49,11 +50,12 @@ function rowOf(report: PlanReport, line: CriterionPlan): PlanRow {
   const { codes, grammar } = report.words;
   const criterion = criterionOf(report, line.criterion);
   const { direction, threshold } = criterion === undefined ? line.size.input : demandOf(criterion);
+  const specimen = specimenOf(report, criterion?.specimen);
   const importance = criterion?.importance === "secondary" ? [codes.importance.secondary] : [];
   return {
     line,
     measure: grammar.sentence(plannedMeasure(report, line.measure)),
-    place: [...specimenOf(report, criterion?.specimen), ...importance].join(", ") || null,
+    place: [...(specimen === null ? [] : [specimen]), ...importance].join(", ") || null,
     group: groupShort(report, line.analyte, line.of),
     expected: line.size.input.expected,
     threshold,
@@ -62,14 +64,6 @@ function rowOf(report: PlanReport, line: CriterionPlan): PlanRow {
     sentences: sentencesOf(report, line),
     scale: line.measure === "invalid_rate" || direction === "at_most" ? "low" : "high",
   };
-}
-
-/** The specimen where the plan has several. */
-function specimenOf({ planning, words }: PlanReport, type: string | undefined): string[] {
-  const { specimens } = planning.plan;
-  if (specimens.length < 2) return [];
-  const found = specimens.find((one) => one.type === (type ?? specimens[0]?.type));
-  return found === undefined ? [] : [words.grammar.inline(found.title)];
 }
 
 function passingOf({ size }: CriterionPlan): PlanRow["passing"] {

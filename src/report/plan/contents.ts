@@ -21,7 +21,7 @@ export function planContentsOf(planning: Planning, words: Words): Placed<PlanSec
   const filled: readonly (readonly [PlanSectionId, boolean])[] = [
     ["criteria", planning.criteria.length > 0],
     ["precision", planning.widths.length + planning.normalSizes.length > 0],
-    ["enrolment", planning.enrolment.length > 0],
+    ["enrolment", planning.enrolment.some(({ enrolment }) => enrolment !== null)],
     ["together", planning.together !== null],
     ["comparisons", planning.comparisons.length > 0],
     ["agreement", planning.agreement.length > 0],

@@ -45,12 +45,23 @@ export function demandText(report: PlanReport, direction: Direction, threshold: 
   return `${report.words.answer.criterion(direction, threshold)}${THIN}%`;
 }
 
+/** The specimen of a criterion where the plan has several types, else `null`: it need not be said. */
+export function specimenOf({ planning, words }: PlanReport, type: string | undefined): string | null {
+  const { specimens } = planning.plan;
+  if (specimens.length < 2) return null;
+  const found = specimens.find((one) => one.type === (type ?? specimens[0]?.type));
+  return found === undefined ? null : words.grammar.inline(found.title);
+}
+
 /** "HBsAg sensitivity ≥ 95 %"; an unknown id stands for itself. */
 export function criterionName(report: PlanReport, id: string): string {
   const criterion = criterionOf(report, id);
   if (criterion === undefined) return id;
   const { direction, threshold } = demandOf(criterion);
-  return `${measureOf(report, criterion)} ${demandText(report, direction, threshold)}`;
+  const specimen = specimenOf(report, criterion.specimen);
+  const measure = measureOf(report, criterion);
+  const name = specimen === null ? measure : report.words.plan.onSpecimen(measure, specimen);
+  return `${name} ${demandText(report, direction, threshold)}`;
 }
 
 /** What asks for people: a criterion, a width or a comparison, by name. */

@@ -5,8 +5,8 @@ import { criterionName, criterionOf, demandOf, groupName, measureOf, needName, p
 import { PlanNotes } from "../parts.tsx";
 import { AnswerTable } from "./answer-table.tsx";
 
-/** Said in the sentences on those who get another kit. */
-const SAID = "second_group";
+/** Said elsewhere on the page: in the sentences, at the criteria, under what the plan assumes. */
+const SAID = new Set(["second_group", "not_planned", "independent_people"]);
 
 /** The answer: how many people, what decides it, how sure it is, what it takes; then each criterion. */
 export function Answer({ report }: PlanSectionProps) {
@@ -21,7 +21,7 @@ export function Answer({ report }: PlanSectionProps) {
       <p class="together">{furtherSentences(report).join(" ")}</p>
       {groups.length === 0 ? null : <AnswerTable report={report} groups={groups} />}
       <p class="how">{howToRead(report)}</p>
-      <PlanNotes report={report} notes={report.planning.notes.filter(({ code }) => code !== SAID)} />
+      <PlanNotes report={report} notes={report.planning.notes.filter(({ code }) => !SAID.has(code))} />
     </section>
   );
 }
@@ -30,6 +30,7 @@ function Headline({ report }: PlanSectionProps) {
   const { answer: words } = report.words.plan;
   const { enrol, assurance, deciding } = report.planning.answer;
   if (enrol === null) return <>{words.noEnrol}</>;
+  const { widths, comparisons } = report.planning;
   const needed = neededBy(report);
   return (
     <>
@@ -41,6 +42,7 @@ function Headline({ report }: PlanSectionProps) {
             needed,
             groupName(report, deciding.analyte, deciding.of),
             askedBy(report, deciding.because),
+            report.planning.criteria.length + widths.length + comparisons.length === 1,
           )}
     </>
   );
@@ -56,8 +58,8 @@ function neededBy({ planning: { answer } }: PlanReport): number | null {
 /** "HBsAg sensitivity of at least 95 %", or the title of what else asks for people. */
 function askedBy(report: PlanReport, id: string): string {
   const criterion = criterionOf(report, id);
-  if (criterion === undefined) return needName(report, id);
   const { plan } = report.words;
+  if (criterion === undefined) return plan.answer.needOfOther(needName(report, id));
   const { direction, threshold } = demandOf(criterion);
   return plan.answer.needOfCriterion(measureOf(report, criterion), plan.demand(direction, threshold));
 }
@@ -87,20 +89,27 @@ function jointSentences(report: PlanReport): string[] {
   const { answer: words } = report.words.plan;
   const { answer, plan, criteria } = report.planning;
   const joint = answer.jointPower;
-  const primary = plan.criteria.filter(({ importance }) => importance === "primary").length;
-  if (joint === null || joint.stated === null) return [];
+  const primary = plan.criteria.filter(({ importance }) => importance === "primary").map(({ id }) => id);
+  const planned = primary.filter((id) => !answer.criteria.out.includes(id)).length;
+  if (joint === null || joint.stated === null || planned === 0) return [];
   const { lowest, highest } = joint;
   const bounds =
     lowest === null ||
     highest === null ||
-    primary < 2 ||
+    planned < 2 ||
     formats.probability(lowest) === formats.probability(highest)
       ? null
       : words.bounds(formats.probability(lowest), formats.probability(highest));
   const shared = criteria.filter(({ why }) => why !== "own");
   const powers = [...new Set(shared.map(({ power }) => powerText(power)))];
   return [
-    words.joint(primary, formats.probability(joint.stated), bounds, formats.probability(plan.power)),
+    words.joint({
+      primary: primary.length,
+      planned,
+      stated: formats.probability(joint.stated),
+      bounds,
+      wanted: plan.decision.control === "all_must_pass" ? formats.probability(plan.power) : null,
+    }),
     ...(powers.length === 0 ? [] : [words.shared(report.words.grammar.listed(powers))]),
   ];
 }

@@ -1,5 +1,6 @@
 import type { EnrolmentPlan } from "../../../evaluation/plan/document.ts";
 import * as formats from "../../formats.ts";
+import { EstimateHead } from "../../parts/numbers.tsx";
 import { type Column, DataTable } from "../../parts/table.tsx";
 import type { PlanReport, PlanSectionProps } from "../context.ts";
 import { plannedTitle } from "../names.ts";
@@ -9,7 +10,7 @@ import { PeopleOr, PlanNotes, shown } from "../parts.tsx";
 export function HowMany({ report }: PlanSectionProps) {
   const { people: words } = report.words.plan;
   const { enrolment } = report.planning;
-  if (enrolment.length === 0) return null;
+  if (enrolment.every(({ enrolment: found }) => found === null)) return null;
   const short = enrolment.flatMap(({ analyte, enrolment: found }) => {
     const chance = found?.values.naive.fallsShort ?? null;
     return chance === null
@@ -60,7 +61,11 @@ function columnsOf(report: PlanReport): Column<EnrolmentPlan>[] {
       heading: true,
       cell: ({ analyte }) => plannedTitle(report, analyte),
     },
-    { head: columns.prevalence, kind: "number", cell: (line) => <PrevalenceOf line={line} /> },
+    {
+      head: <EstimateHead sign={columns.prevalence} limits={columns.mayLie} />,
+      kind: "number",
+      cell: (line) => <PrevalenceOf line={line} />,
+    },
     { head: columns.positives, kind: "number", cell: ({ needed }) => formats.count(needed.positives) },
     { head: columns.negatives, kind: "number", cell: ({ needed }) => formats.count(needed.negatives) },
     {

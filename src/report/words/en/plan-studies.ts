@@ -98,17 +98,17 @@ export const stopping = {
   single: (total: number, allowed: number) =>
     `One look at the end would take ${count(total)} people with at most ${count(allowed)} wrong.`,
   look: (total: number, passes: number | null, fails: number | null, last: boolean) => {
-    const some = (wrong: number) => (wrong === 0 ? "none" : wrong === 1 ? "1" : count(wrong));
-    if (last) {
-      return `At the end, after ${counted(total, "person", "people")}, the kit passes with at most ${passes === null ? "–" : some(passes)} wrong, else it fails.`;
-    }
+    const few = (wrong: number) => (wrong === 0 ? "none" : `at most ${count(wrong)}`);
+    const seen = counted(total, "person", "people");
+    if (last)
+      return `At the end, after ${seen}, the kit passes with ${few(passes ?? 0)} wrong, else it fails.`;
     const ends = [
-      ...(passes === null
-        ? []
-        : [`it passes with ${passes === 0 ? "none" : `at most ${count(passes)}`} wrong`]),
+      ...(passes === null ? [] : [`it passes with ${few(passes)} wrong`]),
       ...(fails === null ? [] : [`it fails with ${count(fails)} or more wrong`]),
     ];
-    return `After ${counted(total, "person", "people")}: ${ends.length === 0 ? "nothing stops the study" : ends.join(", ")}; else go on.`;
+    return ends.length === 0
+      ? `After ${seen}: nothing stops the study.`
+      : `After ${seen}: ${ends.join(", ")}; else go on.`;
   },
   looksCaption: (title: string) => `Borders, ${title}`,
   columns: { people: "People so far", passes: "Passes with at most, wrong", fails: "Fails from, wrong" },

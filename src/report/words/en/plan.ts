@@ -17,6 +17,17 @@ export interface SaidFacts {
   readonly needed: number;
 }
 
+/** How probably the primary criteria are met together; numbers as texts. */
+export interface JointFacts {
+  readonly primary: number;
+  /** Of them, those that can be planned: the probability is theirs. */
+  readonly planned: number;
+  readonly stated: string;
+  readonly bounds: string | null;
+  /** What was wanted of all together; `null` where each stands for itself. */
+  readonly wanted: string | null;
+}
+
 /** What went wrong for those who may fail. */
 function failed(measure: SaidFacts["measure"], direction: Direction): string {
   if (measure === "invalid_rate")
@@ -55,6 +66,7 @@ export const plan = {
     provenance: "Provenance",
   },
   ofAnalyte: (analyte: string, measure: string) => `${analyte} ${measure}`,
+  onSpecimen: (measure: string, specimen: string) => `${measure} on ${specimen}`,
   tested: "people tested",
   group: (analyte: string, of: "positives" | "negatives") =>
     `${analyte}-${of === "positives" ? "positive" : "negative"} people`,
@@ -68,19 +80,21 @@ export const plan = {
     heading: "The answer",
     enrol: (enrol: number) => `Enrol ${people(enrol)}.`,
     noEnrol: "No number of people to enrol can be given.",
-    because: (assurance: number, needed: number, group: string, demand: string) =>
-      `With ${chance(assurance)} probability that brings the ${count(needed)} ${group} whom ${demand} asks for; nothing else needs more.`,
+    because: (assurance: number, needed: number, group: string, demand: string, alone: boolean) =>
+      `With ${chance(assurance)} probability that brings the ${count(needed)} ${group} needed ${demand}${alone ? "" : "; nothing else needs more"}.`,
     assured: (assurance: number) =>
       `With ${chance(assurance)} probability that brings everybody who is needed.`,
-    needOfCriterion: (measure: string, demand: string) => `${measure} of ${demand}`,
-    joint: (primary: number, stated: string, bounds: string | null, wanted: string) => {
+    needOfCriterion: (measure: string, demand: string) => `to show ${measure} of ${demand}`,
+    needOfOther: (title: string) => `for “${title}”`,
+    joint({ primary, planned, stated, bounds, wanted }: JointFacts): string {
+      const those = planned === primary ? "primary criteria" : "primary criteria that can be planned";
       const all =
-        primary === 1
-          ? "the primary criterion is"
-          : primary === 2
-            ? "both primary criteria are"
-            : `all ${numberWord(primary)} primary criteria are`;
-      return `If the kit is as good as expected, ${all} met with probability ${stated}${bounds === null ? "" : ` (${bounds}, however they hang together)`}; ${wanted} was wanted.`;
+        planned === 1
+          ? `the ${those.replace("criteria", "criterion")} is`
+          : `${planned === 2 ? "both" : `all ${numberWord(planned)}`} ${those} are`;
+      const between = bounds === null ? "" : ` (${bounds}, however they hang together)`;
+      const asked = wanted === null ? "" : `; ${wanted} was wanted`;
+      return `If the kit is as good as expected, ${all} met with probability ${stated}${between}${asked}.`;
     },
     bounds: (lowest: string, highest: string) => `${lowest} to ${highest}`,
     shared: (powers: string) => `For that each of them is planned with a power of ${powers}.`,
@@ -137,6 +151,7 @@ export const plan = {
     columns: {
       analyte: "Analyte",
       prevalence: "Prevalence",
+      mayLie: "may lie within",
       positives: "Positives needed",
       negatives: "Negatives needed",
       naive: "Enough on average",
@@ -149,7 +164,7 @@ export const plan = {
     together: (chance: string) =>
       ` With the number to enrol, the probability of enough for all analytes at once is at least ${chance}.`,
     note: (assurance: number) =>
-      `Sure: probability that enough positives and enough negatives with usable results are among the people enrolled. The plan wants ${chance(assurance)}. Prevalence: mean and where it may lie.`,
+      `Sure: probability that enough positives and enough negatives with usable results are among the people enrolled. The plan wants ${chance(assurance)}.`,
   },
   care: {
     heading: "What this plan assumes",
