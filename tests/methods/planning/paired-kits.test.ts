@@ -168,7 +168,10 @@ describe("sizes for two kits on the same people", () => {
     const asked = { first: 0.999, second: 0.999, margin: 0.01 };
     const { values, notes } = compute(planningPairedNoninferiority, asked);
     expect(values.formula.total).toBe(157);
-    const shares: [number, number] = [values.discordant.firstOnly, values.discordant.secondOnly];
+    const shares: [number, number] = [
+      values.discordant.firstOnly as number,
+      values.discordant.secondOnly as number,
+    ];
     const stays = values.exact.stays as number;
     const accepted = (total: number) =>
       enumerated(total, shares, (one, other) => {
