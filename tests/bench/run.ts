@@ -2,6 +2,11 @@ import { benchClusters } from "./clusters.ts";
 import { benchComparison } from "./comparison.ts";
 import { benchMethods } from "./methods.ts";
 import { benchNumeric } from "./numeric.ts";
+import { benchPlanningComparing } from "./planning-comparing.ts";
+import { benchPlanningCriterion } from "./planning-criterion.ts";
+import { benchPlanningPrecision } from "./planning-precision.ts";
+import { benchPlanningStopping } from "./planning-stopping.ts";
+import { benchPlanningTogether } from "./planning-together.ts";
 import { benchReport } from "./report.ts";
 
 /**
@@ -21,6 +26,11 @@ const benches: readonly [string, () => Promise<readonly BenchRow[]>][] = [
   ["methods", benchMethods],
   ["comparison", benchComparison],
   ["clusters", benchClusters],
+  ["planning: criteria", benchPlanningCriterion],
+  ["planning: precision, enrolment", benchPlanningPrecision],
+  ["planning: two kits, readers", benchPlanningComparing],
+  ["planning: stopping early", benchPlanningStopping],
+  ["planning: together, what if", benchPlanningTogether],
   ["report", benchReport],
 ];
 

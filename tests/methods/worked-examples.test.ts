@@ -5,6 +5,9 @@ import { agreementChecks } from "./worked/agreement.ts";
 import { clustersChecks } from "./worked/clusters.ts";
 import { comparisonChecks } from "./worked/comparison.ts";
 import { decisionChecks } from "./worked/decision.ts";
+import { planningComparingChecks } from "./worked/planning-comparing.ts";
+import { planningCriterionChecks } from "./worked/planning-criterion.ts";
+import { planningPrecisionChecks } from "./worked/planning-precision.ts";
 import { predictiveChecks } from "./worked/predictive.ts";
 import { prevalenceChecks } from "./worked/prevalence.ts";
 import { proportionChecks } from "./worked/proportion.ts";
@@ -26,6 +29,7 @@ const AREAS = [
   "clustered data",
   "multiplicity and bootstrap",
   "true prevalence",
+  "sample size",
 ];
 
 const CHECKS = {
@@ -38,6 +42,9 @@ const CHECKS = {
   ...clustersChecks,
   ...decisionChecks,
   ...prevalenceChecks,
+  ...planningCriterionChecks,
+  ...planningPrecisionChecks,
+  ...planningComparingChecks,
 };
 
 /** Cases not checked, each with its reason. */

@@ -1,0 +1,67 @@
+import { recalled, type Source } from "./source.ts";
+
+/** Sources by key, g to m. */
+export const fromGToM = {
+  gwet2008: recalled(
+    "Gwet KL. Computing inter-rater reliability and its variance in the presence of high agreement. British Journal of Mathematical and Statistical Psychology 2008;61:29-48",
+  ),
+  gwet2014: recalled("Gwet KL. Handbook of Inter-Rater Reliability, 4th ed. Advanced Analytics 2014"),
+  hanley1983: recalled(
+    "Hanley JA, Lippman-Hand A. If nothing goes wrong, is everything all right? Interpreting zero numerators. JAMA 1983;249:1743-1745",
+  ),
+  hemming2011: recalled(
+    "Hemming K, Girling AJ, Sitch AJ, Marsh J, Lilford RJ. Sample size calculations for cluster randomised controlled trials with a fixed number of clusters. BMC Medical Research Methodology 2011;11:102",
+  ),
+  holm1979: recalled(
+    "Holm S. A simple sequentially rejective multiple test procedure. Scandinavian Journal of Statistics 1979;6:65-70",
+  ),
+  jaeschke1994: recalled(
+    "Jaeschke R, Guyatt GH, Sackett DL. Users' guides to the medical literature III.B: how to use an article about a diagnostic test. JAMA 1994;271:703-707",
+  ),
+  koopman1984: recalled(
+    "Koopman PAR. Confidence intervals for the ratio of two binomial proportions. Biometrics 1984;40:513-517",
+  ),
+  korn1998: recalled(
+    "Korn EL, Graubard BI. Confidence intervals for proportions with small expected number of positive counts estimated from survey data. Survey Methodology 1998;24:193-201",
+  ),
+  kosinski2013: recalled(
+    "Kosinski AS. A weighted generalized score statistic for comparison of predictive values of diagnostic tests. Statistics in Medicine 2013;32:964-977",
+  ),
+  krippendorff2011: recalled("Krippendorff K. Computing Krippendorff's alpha-reliability. 2011"),
+  lan1983: recalled(
+    "Lan KKG, DeMets DL. Discrete sequential boundaries for clinical trials. Biometrika 1983;70:659-663",
+  ),
+  landis1977: recalled(
+    "Landis JR, Koch GG. The measurement of observer agreement for categorical data. Biometrics 1977;33:159-174",
+  ),
+  lang2014: recalled(
+    "Lang Z, Reiczigel J. Confidence limits for prevalence of disease adjusted for estimated sensitivity and specificity. Preventive Veterinary Medicine 2014;113:13-22",
+  ),
+  leisenring2000: recalled(
+    "Leisenring W, Alonzo T, Pepe MS. Comparisons of predictive values of binary medical diagnostic tests for paired designs. Biometrics 2000;56:345-351",
+  ),
+  liu2002: recalled(
+    "Liu JP, Hsueh HM, Hsieh E, Chen JJ. Tests for equivalence or non-inferiority for paired binary data. Statistics in Medicine 2002;21:231-245",
+  ),
+  mantel1959: recalled(
+    "Mantel N, Haenszel W. Statistical aspects of the analysis of data from retrospective studies of disease. Journal of the National Cancer Institute 1959;22:719-748",
+  ),
+  mcnemar1947: recalled(
+    "McNemar Q. Note on the sampling error of the difference between correlated proportions or percentages. Psychometrika 1947;12:153-157",
+  ),
+  mee1984: recalled(
+    "Mee RW. Confidence bounds for the difference between two probabilities. Biometrics 1984;40:1175-1176",
+  ),
+  mehta1983: recalled(
+    "Mehta CR, Patel NR. A network algorithm for performing Fisher's exact test in r x c contingency tables. Journal of the American Statistical Association 1983;78:427-434",
+  ),
+  mercaldo2007: recalled(
+    "Mercaldo ND, Lau KF, Zhou XH. Confidence intervals for predictive values with an emphasis to case-control studies. Statistics in Medicine 2007;26:2170-2183",
+  ),
+  miettinen1985: recalled(
+    "Miettinen O, Nurminen M. Comparative analysis of two rates. Statistics in Medicine 1985;4:213-226",
+  ),
+  moskowitz2006: recalled(
+    "Moskowitz CS, Pepe MS. Comparing the predictive values of diagnostic tests: sample size and analysis for paired study designs. Clinical Trials 2006;3:272-279",
+  ),
+} as const satisfies Readonly<Record<string, Source>>;

@@ -1,0 +1,98 @@
+import { read, recalled, type Source } from "./source.ts";
+
+/** Sources by key, n to z. */
+export const fromNToZ = {
+  newcombe1998: recalled(
+    "Newcombe RG. Two-sided confidence intervals for the single proportion: comparison of seven methods. Statistics in Medicine 1998;17:857-872",
+  ),
+  newcombe1998difference: recalled(
+    "Newcombe RG. Interval estimation for the difference between independent proportions: comparison of eleven methods. Statistics in Medicine 1998;17:873-890",
+  ),
+  newcombe1998paired: recalled(
+    "Newcombe RG. Improved confidence intervals for the difference between binomial proportions based on paired data. Statistics in Medicine 1998;17:2635-2650",
+  ),
+  obrien1979: recalled(
+    "O'Brien PC, Fleming TR. A multiple testing procedure for clinical trials. Biometrics 1979;35:549-556",
+  ),
+  obuchowski1998: recalled(
+    "Obuchowski NA. On the comparison of correlated proportions for clustered data. Statistics in Medicine 1998;17:1495-1507",
+  ),
+  ohagan2005: recalled(
+    "O'Hagan A, Stevens JW, Campbell MJ. Assurance in clinical trial design. Pharmaceutical Statistics 2005;4:187-201",
+  ),
+  pampallona2001: recalled(
+    "Pampallona S, Tsiatis AA, Kim KM. Interim monitoring of group sequential trials using spending functions for the type I and type II error probabilities. Drug Information Journal 2001;35:1113-1121",
+  ),
+  pepe2003: recalled(
+    "Pepe MS. The Statistical Evaluation of Medical Tests for Classification and Prediction. Oxford University Press 2003",
+  ),
+  piegorsch2004: recalled(
+    "Piegorsch WW. Sample sizes for improved binomial confidence intervals. Computational Statistics and Data Analysis 2004;46:309-316",
+  ),
+  pocock1977: recalled(
+    "Pocock SJ. Group sequential methods in the design and analysis of clinical trials. Biometrika 1977;64:191-199",
+  ),
+  r_binom_test: read("R 4.2.2, stats package, manual page and output of the examples of binom.test"),
+  r_fisher_test: read("R 4.2.2, stats package, manual page and output of the examples of fisher.test"),
+  r_mantelhaen_test: read(
+    "R 4.2.2, stats package, manual page and output of the examples of mantelhaen.test",
+  ),
+  r_power_prop_test: read(
+    "R 4.2.2, stats package, manual page and output of the examples of power.prop.test",
+  ),
+  r_prop_test: read("R 4.2.2, stats package, manual page and output of the examples of prop.test"),
+  r_prop_trend_test: read(
+    "R 4.2.2, stats package, manual page and output of the examples of prop.trend.test",
+  ),
+  rao1992: recalled(
+    "Rao JNK, Scott AJ. A simple method for the analysis of clustered binary data. Biometrics 1992;48:577-585",
+  ),
+  reiczigel2010: recalled(
+    "Reiczigel J, Földi J, Ózsvári L. Exact confidence limits for prevalence of a disease with an imperfect diagnostic test. Epidemiology and Infection 2010;138:1674-1678",
+  ),
+  robins1986: recalled(
+    "Robins J, Breslow N, Greenland S. Estimators of the Mantel-Haenszel variance consistent in both sparse data and large-strata limiting models. Biometrics 1986;42:311-323",
+  ),
+  rogan1978: recalled(
+    "Rogan WJ, Gladen B. Estimating prevalence from the results of a screening test. American Journal of Epidemiology 1978;107:71-76",
+  ),
+  schultz1973: recalled(
+    "Schultz JR, Nichol FR, Elfring GL, Weed SD. Multiple-stage procedures for drug screening. Biometrics 1973;29:293-300",
+  ),
+  scipy_barnard_exact: read("SciPy 1.10.1 reference, stats.barnard_exact, example on the page"),
+  scipy_binomtest: read("SciPy 1.7.1 reference, stats, BinomTestResult.proportion_ci, example on the page"),
+  scott1955: recalled(
+    "Scott WA. Reliability of content analysis: the case of nominal scale coding. Public Opinion Quarterly 1955;19:321-325",
+  ),
+  simel1987: recalled(
+    "Simel DL, Feussner JR, DeLong ER, Matchar DB. Intermediate, indeterminate, and uninterpretable diagnostic test results. Medical Decision Making 1987;7:107-114",
+  ),
+  simel1991: recalled(
+    "Simel DL, Samsa GP, Matchar DB. Likelihood ratios with confidence: sample size estimation for diagnostic test studies. Journal of Clinical Epidemiology 1991;44:763-770",
+  ),
+  simon1989: recalled(
+    "Simon R. Optimal two-stage designs for phase II clinical trials. Controlled Clinical Trials 1989;10:1-10",
+  ),
+  spiegelhalter1986: recalled(
+    "Spiegelhalter DJ, Freedman LS. A predictive approach to selecting the size of a clinical trial, based on subjective clinical opinion. Statistics in Medicine 1986;5:1-13",
+  ),
+  spiegelhalter2005: recalled(
+    "Spiegelhalter DJ. Funnel plots for comparing institutional performance. Statistics in Medicine 2005;24:1185-1202, appendix A.1",
+  ),
+  tango1998: recalled(
+    "Tango T. Equivalence test and confidence interval for the difference in proportions for the paired-sample design. Statistics in Medicine 1998;17:891-908",
+  ),
+  tchen1980: recalled(
+    "Tchen AH. Inequalities for distributions with given marginals. Annals of Probability 1980;8:814-827",
+  ),
+  wilson1927: recalled(
+    "Wilson EB. Probable inference, the law of succession, and statistical inference. Journal of the American Statistical Association 1927;22:209-212",
+  ),
+  woolf1955: recalled(
+    "Woolf B. On estimating the relation between blood group and disease. Annals of Human Genetics 1955;19:251-253",
+  ),
+  youden1950: recalled("Youden WJ. Index for rating diagnostic tests. Cancer 1950;3:32-35"),
+  zou2008: recalled(
+    "Zou GY, Donner A. Construction of confidence limits about effect measures: a general approach. Statistics in Medicine 2008;27:1693-1702",
+  ),
+} as const satisfies Readonly<Record<string, Source>>;
