@@ -94,7 +94,11 @@ function secondGroup(worktop: PlanWorktop, { analyte, measure }: PlanComparison,
   return enrolmentFor(worktop, analyte, needed);
 }
 
-const ofSize = (notes: readonly Note[]) => notesUnder(notes, { "exact.stays": "needed" });
+/** What is said of the size, or of all exact answers at once. */
+function ofSize(notes: readonly Note[]): Note[] {
+  const whole = notes.filter(({ path }) => path === "exact" || path === "exact.stays");
+  return notesUnder(whole, { "exact.stays": "needed", exact: "needed" });
+}
 
 function once(notes: readonly Note[]): Note[] {
   return notes.filter(({ code }, index) => notes.findIndex((other) => other.code === code) === index);

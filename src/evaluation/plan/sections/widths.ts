@@ -11,7 +11,8 @@ import { HORIZON } from "./criteria.ts";
 /** How many people make each interval as short as asked for, with its assurance. */
 export function widthsSection(worktop: PlanWorktop): WidthPlan[] {
   return worktop.plan.widths.map(({ id, analyte, measure, expected, half_width, assurance }) => {
-    const options = { ...worktop.plan.interval, assurance, horizon: HORIZON };
+    const horizon = horizonFor(expected, half_width);
+    const options = { ...worktop.plan.interval, assurance, horizon };
     const size = worktop.ask(planningPrecision, { expected, halfWidth: half_width }, options);
     const { clustered, needed, notes } = allowedFor(worktop, size.values.assured.stays);
     return {
@@ -24,6 +25,12 @@ export function widthsSection(worktop: PlanWorktop): WidthPlan[] {
       notes: [...notesUnder(size.notes, { "assured.stays": "needed" }), ...notes],
     };
   });
+}
+
+/** How far to look: ten times what the textbook formula gives at a level of 95 %, and 2,000 at least. */
+function horizonFor(expected: number, halfWidth: number): number {
+  const textbook = (4 * expected * (1 - expected)) / halfWidth ** 2;
+  return Math.min(HORIZON, Math.max(2000, Math.ceil(10 * textbook)));
 }
 
 /**
