@@ -23,9 +23,13 @@ export interface PlanChartWords {
   readonly neverReached: (expected: string, threshold: string) => string;
   readonly looksTitle: (rule: string) => string;
   readonly wrongSoFar: string;
+  /** Where the looks are too close for words at each. */
+  readonly wrongSoFarShort: string;
   readonly peopleSoFar: string;
   readonly passes: (wrong: string) => string;
   readonly fails: (wrong: string) => string;
+  readonly atMost: (wrong: string) => string;
+  readonly atLeast: (wrong: string) => string;
   readonly truth: (share: string, kind: "expected" | "unacceptable") => string;
   readonly look: (people: string, passes: string | null, fails: string | null) => string;
 }
@@ -56,9 +60,12 @@ export const PLAN_CHART_WORDS: PlanChartWords = {
   neverReached: (expected, threshold) => `expected ${expected}, criterion ${threshold}: can't be shown.`,
   looksTitle: (rule) => `When the study stops: ${rule}`,
   wrongSoFar: "Wrong results so far",
+  wrongSoFarShort: "Wrong results so far; upper bars: fails, lower bars: passes",
   peopleSoFar: "People so far",
   passes: (wrong) => `pass ≤\u00a0${wrong}`,
   fails: (wrong) => `fail ≥\u00a0${wrong}`,
+  atMost: (wrong) => `≤\u00a0${wrong}`,
+  atLeast: (wrong) => `≥\u00a0${wrong}`,
   truth: (share, kind) => `${share} right${kind === "expected" ? ", as expected" : ", unacceptable"}`,
   look: (people, passes, fails) =>
     `At ${people}: ${[

@@ -60,7 +60,7 @@ export function stoppingLooks(data: StoppingLooksData): Specification {
     goOn(shown, scales),
     ...bars(shown, scales),
     ...labels(shown, scales),
-    wordsAt(words.wrongSoFar, TITLE_LEFT, -14),
+    wordsAt(crowded(shown, last) ? words.wrongSoFarShort : words.wrongSoFar, TITLE_LEFT, -14),
   ]);
 }
 
@@ -158,6 +158,17 @@ function bars(shown: readonly Shown[], scales: Scales): Layer[] {
   });
 }
 
+/** Pixels between looks that their borders in words need. */
+const LABEL_ROOM = 78;
+
+/** Whether two looks are too close for words at each: then their borders stand as bare numbers. */
+function crowded(shown: readonly Shown[], last: number): boolean {
+  return shown.some(({ people }, at) => {
+    const before = shown[at - 1];
+    return before !== undefined && ((people - before.people) * WIDTH) / last < LABEL_ROOM;
+  });
+}
+
 interface Label {
   readonly people: number;
   readonly at: number;
@@ -166,16 +177,19 @@ interface Label {
 
 /** The borders in figures, to the left of their bars; a short bar has them above its foot. */
 function labels(shown: readonly Shown[], scales: Scales): Layer[] {
-  const { words, most } = scales;
+  const { words, most, last } = scales;
+  const [passWords, failWords] = crowded(shown, last)
+    ? [words.atMost, words.atLeast]
+    : [words.passes, words.fails];
   const short = (pass: number) => ((pass + 1) * HEIGHT) / (most + 0.5) < 15;
   const passing = (low: boolean) =>
     shown.flatMap(({ people, pass }): Label[] =>
       pass === null || short(pass) !== low
         ? []
-        : [{ people, at: low ? -0.5 : pass + 0.5, words: words.passes(peopleWords(pass)) }],
+        : [{ people, at: low ? -0.5 : pass + 0.5, words: passWords(peopleWords(pass)) }],
     );
   const failing = shown.flatMap(({ people, fail }): Label[] =>
-    fail === null ? [] : [{ people, at: fail - 0.5, words: words.fails(peopleWords(fail)) }],
+    fail === null ? [] : [{ people, at: fail - 0.5, words: failWords(peopleWords(fail)) }],
   );
   return [
     ...label(passing(false), "top", deep, scales),

@@ -40,7 +40,7 @@ const LINE_ROOM = 15;
 const { ink, muted, deep, paper, rule } = LIGHT_INKS;
 const signed = (share: number) => `${statedPercent(share)}\u202f%`;
 /** Powers of ten and what lies between, for a ratio scale. */
-const TICKS = [10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000, 100_000];
+const TICKS = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000, 100_000];
 
 /**
  * People needed over what is expected, one line for each criterion, on a ratio scale; the plan's own
@@ -88,7 +88,7 @@ function scalesOf({ cells }: WhatIfSizesData, points: readonly Point[]): Scales 
   return {
     expected: [least - room, Math.max(most, least) + room],
     people: [
-      TICKS.findLast((tick) => tick <= low * 0.9) ?? 1,
+      TICKS.findLast((tick) => tick <= low * 0.9) ?? 0.5,
       TICKS.find((tick) => tick >= high * 1.05) ?? high,
     ],
   };
@@ -176,7 +176,7 @@ function planRing(
   if (own === undefined) return [];
   const [x, y] = [xChannel(data, scales, words), yChannel(scales)];
   const values = [{ ...own, words: words.plan(peopleWords(own.people)) }];
-  const text = { align: "left", baseline: "bottom", dx: 9, dy: -6, fontWeight: 600 } as const;
+  const text = planLabel(points, own, data.direction);
   return [
     {
       data: { values },
@@ -194,6 +194,21 @@ function planRing(
       encoding: { x, y, text: { field: "words" } },
     },
   ];
+}
+
+/** Beside the ring, on the side of the line that is free: it falls under "at least", rises under "at most". */
+function planLabel(points: readonly Point[], own: Point, direction: WhatIfSizesData["direction"]) {
+  const last = points.every(
+    ({ threshold, expected }) => threshold !== own.threshold || expected <= own.expected,
+  );
+  const above = (direction === "at_least") !== last;
+  return {
+    align: last ? ("right" as const) : ("left" as const),
+    baseline: above ? ("bottom" as const) : ("top" as const),
+    dx: last ? -9 : 9,
+    dy: above ? -6 : 7,
+    fontWeight: 600 as const,
+  };
 }
 
 /** The criterion of each line beside its end, moved apart where ends are close. */

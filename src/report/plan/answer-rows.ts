@@ -86,6 +86,10 @@ function sentencesOf(report: PlanReport, line: CriterionPlan): string[] {
     const messages = new Set(whyNot(line).map(({ message }) => message));
     return [...messages].map((message) => grammar.closed(grammar.sentence(message)));
   }
+  const rule = plan.answer.rule(
+    criterionOf(report, line.criterion)?.rule ?? "interval",
+    report.planning.plan.interval.level,
+  );
   return [
     plan.answer.said({
       measure: line.measure,
@@ -95,5 +99,6 @@ function sentencesOf(report: PlanReport, line: CriterionPlan): string[] {
       allowed,
       needed: line.needed,
     }),
+    ...(rule === null ? [] : [rule]),
   ];
 }

@@ -100,7 +100,7 @@ function jointSentences(report: PlanReport): string[] {
     formats.probability(lowest) === formats.probability(highest)
       ? null
       : words.bounds(formats.probability(lowest), formats.probability(highest));
-  const shared = criteria.filter(({ why }) => why !== "own");
+  const shared = criteria.filter(({ why }) => why === "shared_independent" || why === "shared_guaranteed");
   const powers = [...new Set(shared.map(({ power }) => powerText(power)))];
   return [
     words.joint({

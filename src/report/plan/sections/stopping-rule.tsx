@@ -29,25 +29,34 @@ export function StoppingRule({ report, plan, rule, place }: Props) {
       >
         <Looks report={report} rule={rule} title={title} />
       </Chart>
-      <p>{inSentences(report, rule)}</p>
+      <LooksInWords report={report} rule={rule} />
       <Confirmed report={report} plan={plan} rule={rule} title={title} />
     </>
   );
 }
 
+/** From so many looks on their sentences stand in a list. */
+const MANY_LOOKS = 4;
+
 /** What to do at each look, as a reader would say it. */
-function inSentences(report: PlanReport, { looks }: DrawnRule): string {
+function LooksInWords({ report, rule: { looks } }: Pick<Props, "report" | "rule">) {
   const { stopping: words } = report.words.plan;
-  return looks
-    .map(({ total, passFrom, failAt }, at) =>
-      words.look(
-        total,
-        passFrom === null ? null : total - passFrom,
-        failAt === null ? null : total - failAt,
-        at === looks.length - 1,
-      ),
-    )
-    .join(" ");
+  const sentences = looks.map(({ total, passFrom, failAt }, at) =>
+    words.look(
+      total,
+      passFrom === null ? null : total - passFrom,
+      failAt === null ? null : total - failAt,
+      at === looks.length - 1,
+    ),
+  );
+  if (sentences.length < MANY_LOOKS) return <p>{sentences.join(" ")}</p>;
+  return (
+    <ul class="looks">
+      {sentences.map((sentence) => (
+        <li key={sentence}>{sentence}</li>
+      ))}
+    </ul>
+  );
 }
 
 type Look = DrawnRule["looks"][number];

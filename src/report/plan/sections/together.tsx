@@ -22,12 +22,7 @@ function Parts({ report, together }: { report: PlanReport; together: TogetherPla
   const named = together.criteria.map((id) => criterionName(report, id));
   return (
     <>
-      <p>
-        {words.lead(
-          report.words.grammar.sentence(report.words.grammar.listed(named)),
-          powerText(report.planning.plan.power),
-        )}
-      </p>
+      <p>{leadOf(report, named)}</p>
       {size === null ? null : <Sizes report={report} size={size} />}
       {pairs.length === 0 ? null : (
         <DataTable
@@ -45,6 +40,15 @@ function Parts({ report, together }: { report: PlanReport; together: TogetherPla
       />
     </>
   );
+}
+
+/** Whether the plan asks for all of them, or only for any. */
+function leadOf({ planning: { plan }, words }: PlanReport, named: readonly string[]): string {
+  const { together } = words.plan;
+  const list = words.grammar.listed(named);
+  return plan.decision.control === "all_must_pass"
+    ? together.lead(words.grammar.sentence(list), powerText(plan.power))
+    : together.leadOther(list);
 }
 
 type JointSize = NonNullable<TogetherPlan["size"]>;

@@ -120,6 +120,8 @@ export const enrolment = {
 export const together = {
   lead: (criteria: string, power: string) =>
     `${criteria} must all be met. Were each planned with a power of ${power}, all of them together would have less; so each gets more, until all together have it.`,
+  leadOther: (criteria: string) =>
+    `How probable it is that ${criteria} are all met at once, and how many people that would take. The decision of this plan does not ask for it.`,
   caption: "People needed so that all primary criteria are met together",
   columns: {
     criterion: "Criterion",

@@ -130,6 +130,13 @@ export const plan = {
           : `; ${count(needed)} are needed, not ${count(total)}, as people of one site are alike`;
       return `${some} of ${count(total)} ${group} may ${failed(measure, direction)}${alike}.`;
     },
+    /** How a criterion is judged, where that is not by the two-sided interval. */
+    rule: (rule: "interval" | "one_sided" | "point", level: number) =>
+      ({
+        interval: null,
+        one_sided: `Judged by one-sided ${signed(level)} limits.`,
+        point: "Judged by the estimate alone: of kits that lie just at the criterion about half would pass.",
+      })[rule],
     howToRead: (level: number, interval: string) =>
       `Hollow dot: what is expected of the kit. Bar: the results that would meet the criterion in a study of that size, judged by the two-sided ${signed(level)} ${interval} interval. Flag: the criterion. May fail: most failures with which it is still met. Power: probability that it is met if the kit is as expected. The number needed is the one from which on the power stays reached: fewer can have it too, and lose it with one person more.`,
     pointRule: "Where a criterion has a rule of its own, its own rule is planned with.",
@@ -193,7 +200,7 @@ export const plan = {
     losses: {
       label: "Losses",
       text: (invalid: string, lost: string, unverified: string) =>
-        `${invalid} without a valid result of the kit, ${lost} lost, ${unverified} without a reference result, each by chance alone. Losses that hit the ill more than others bias the study, whatever its size.`,
+        `${invalid} without a valid result of the kit, ${lost} lost, ${unverified} without a reference result, each by chance alone. Losses that hit people with the condition more than others bias the study, whatever its size.`,
       none: "No invalid result, nobody lost, a reference result for all: rarely so. State what is likely.",
     },
     alike: {
