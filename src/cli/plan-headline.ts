@@ -17,9 +17,14 @@ export function planHeadline(planning: Planning): string {
 
 const people = (count: number) => count.toLocaleString("en-GB");
 
-function enrolLines({ answer, plan }: Planning): string[] {
+function enrolLines({ answer, plan, enrolment }: Planning): string[] {
   const { enrol, deciding, beside, days, cost } = answer;
-  if (enrol === null) return ["enrol: no number can be given as the plan stands"];
+  if (enrol === null) {
+    const reasons = enrolment.flatMap(({ analyte, notes }) =>
+      notes.map(({ message }) => `  ${titleOf(plan, analyte)}: ${message}`),
+    );
+    return ["enrol: no number can be given as the plan stands", ...reasons];
+  }
   const by = deciding === null ? "" : `; ${titleOf(plan, deciding.analyte)} decides, by ${deciding.because}`;
   const lines = [`enrol ${people(enrol)} people (assurance ${statedPercent(answer.assurance)} %)${by}`];
   for (const one of beside) {

@@ -8,7 +8,7 @@ import { agreementSection } from "./sections/agreement.ts";
 import { answerSection } from "./sections/answer.ts";
 import { comparisonsSection } from "./sections/comparisons.ts";
 import { criteriaSection } from "./sections/criteria.ts";
-import { effortSection } from "./sections/effort.ts";
+import { effortSection, MOST_ENROLLED } from "./sections/effort.ts";
 import { enrolmentSection } from "./sections/enrolment.ts";
 import type { Asking } from "./sections/needs.ts";
 import { stoppingSection } from "./sections/stopping.ts";
@@ -89,7 +89,10 @@ function notesOn(plan: Plan, answer: PlanAnswer): Note[] {
     notes.push(note("not_planned", "answer.enrol", message));
   }
   if (answer.enrol === null) notes.push(note("no_enrolment", "answer.enrol", NO_ENROLMENT));
-  if (plan.recruitment.sites.length === 0) {
+  if (answer.enrol !== null && answer.enrol > MOST_ENROLLED) {
+    const message = "so many people come to no study: how long it takes and what it costs is left open";
+    notes.push(note("too_many", "effort", message));
+  } else if (plan.recruitment.sites.length === 0) {
     notes.push(
       note("no_sites", "effort", "no sites are stated: how long it takes and what it costs is left open"),
     );

@@ -2,9 +2,21 @@ import * as v from "valibot";
 import { Criterion, Name, Share, Words } from "../study-fields.ts";
 
 /** The parts of a plan that stand for themselves: prevalence, criteria with what is expected, and the rest. */
+
+/** What lies nearer to 0 or 1 can't be reckoned with. */
+const NEAREST = 1e-9;
+
 function between0And1(what: string, instead: string) {
   const message = `expected ${what} above 0 and below 1${instead === "" ? "" : ` (${instead})`}`;
-  return v.pipe(v.number(), v.gtValue(0, message), v.ltValue(1, message));
+  return v.pipe(
+    v.number(),
+    v.gtValue(0, message),
+    v.ltValue(1, message),
+    v.check(
+      (value) => value <= 0 || value >= 1 || (value >= NEAREST && value <= 1 - NEAREST),
+      `${message}, and no nearer to either than a thousand-millionth`,
+    ),
+  );
 }
 const OpenShare = between0And1("a proportion", "");
 const Expected = between0And1("a proportion", "nothing is certain of a kit: write 0.999, say, instead of 1");

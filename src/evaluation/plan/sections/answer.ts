@@ -43,7 +43,7 @@ export function answerSection(
   };
 }
 
-const asksForPeople = ({ enrolment, forTested }: EnrolmentPlan) => enrolment !== null || forTested !== null;
+const asksForPeople = ({ enrolment, needed }: EnrolmentPlan) => enrolment !== null || needed.tested > 0;
 
 /** The largest, or `null` where one of them can't be had. */
 function largest(numbers: readonly (number | null)[]): number | null {
@@ -57,8 +57,8 @@ function total(numbers: readonly (number | null)[]): number | null {
 /** The larger of what reference results and tests ask for; `null` where one of them can't be had. */
 function enrolFor(planned: EnrolmentPlan, assurance: number): number | null {
   if (!asksForPeople(planned)) return null;
-  const { enrolment, forTested } = planned;
-  if (enrolment === null) return forTested;
+  const { enrolment, forTested, needed } = planned;
+  if (enrolment === null || (needed.tested > 0 && forTested === null)) return forTested;
   const target = targetOf(planned, assurance)?.total ?? null;
   return target === null ? null : Math.max(target, forTested ?? 0);
 }

@@ -2,10 +2,13 @@ import { planningEffort } from "../../../methods/planning/effort.ts";
 import type { EffortPlan } from "../document.ts";
 import type { PlanWorktop } from "../worktop.ts";
 
+/** More people than this come to no study; the method looks no farther. */
+export const MOST_ENROLLED = 10_000_000;
+
 /** How long it takes, what it costs and how many kits it uses; `null` without sites or without a total. Sites go by their ids. */
 export function effortSection({ plan, ask }: PlanWorktop, enrol: number | null): EffortPlan | null {
   const { sites, assurance } = plan.recruitment;
-  if (enrol === null || enrol < 1 || sites.length === 0) return null;
+  if (enrol === null || enrol < 1 || enrol > MOST_ENROLLED || sites.length === 0) return null;
   const input = {
     total: enrol,
     sites: sites.map(({ id, per_day, opens_after }) => ({

@@ -5,6 +5,7 @@ import type { Plan } from "../../../records/plan/plan.ts";
 import { notesUnder } from "../../notes.ts";
 import type { EnrolmentPlan } from "../document.ts";
 import { type PlanWorktop, usableShares } from "../worktop.ts";
+import { MOST_ENROLLED } from "./effort.ts";
 import { type Asking, needOf } from "./needs.ts";
 
 /** Probabilities shown beside the plan's own. */
@@ -22,17 +23,23 @@ export function enrolmentSection(worktop: PlanWorktop, asking: Asking): Enrolmen
     const enrolment =
       needed.positives + needed.negatives === 0 ? null : enrolmentFor(worktop, analyte.id, needed);
     const { assurance } = worktop.plan.recruitment;
-    const forTested =
-      needed.tested === 0 ? null : enrolledFor(needed.tested, usableShares(worktop.plan).tested, assurance);
+    const forTested = testedFor(worktop.plan, needed.tested);
     return {
       analyte: analyte.id,
       needed,
       enrolment,
       forTested,
       curve: enrolment === null ? [] : curveOf(enrolment, assurance),
-      notes: enrolmentNotes(enrolment, assurance, forTested),
+      notes: enrolmentNotes(enrolment, assurance, needed.tested, forTested),
     };
   });
+}
+
+/** People to enrol for so many who are tested; `null` where none are needed, or too many would have to come. */
+function testedFor(plan: Plan, needed: number): number | null {
+  const { tested } = usableShares(plan);
+  if (needed === 0 || needed > MOST_ENROLLED * tested) return null;
+  return enrolledFor(needed, tested, plan.recruitment.assurance);
 }
 
 type Enrolment = NonNullable<EnrolmentPlan["enrolment"]>;
@@ -88,13 +95,20 @@ function share(probability: number): number {
 function enrolmentNotes(
   enrolment: EnrolmentPlan["enrolment"],
   assurance: number,
+  tested: number,
   forTested: number | null,
 ): Note[] {
+  const notes: Note[] = [];
+  if (tested > 0 && forTested === null) {
+    const message =
+      "more than 10,000,000 people would have to be enrolled for enough who are tested: lose fewer";
+    notes.push(note("too_many", "forTested", message));
+  }
   if (enrolment === null) {
-    if (forTested !== null) return [];
+    if (tested > 0) return notes;
     const message = "nothing that can be planned asks for people of this analyte";
     return [note("nothing_asked", "enrolment", message)];
   }
   const at = enrolment.values.targets.findIndex((target) => target.assurance === assurance);
-  return notesUnder(enrolment.notes, { [`targets.${at}.total`]: "enrolment" });
+  return [...notes, ...notesUnder(enrolment.notes, { [`targets.${at}.total`]: "enrolment" })];
 }

@@ -12,11 +12,11 @@ export function whatIfSection(worktop: PlanWorktop): WhatIfPlan[] {
   return plan.what_if.map((stated) => {
     const criterion = plan.criteria.find(({ id }) => id === stated.criterion) as PlanCriterion;
     const { power, level } = worktop.powerOf(criterion);
-    const { threshold, direction } = demandOf(criterion);
+    const { direction } = demandOf(criterion);
     const around = valuesAround(plan, criterion);
     const input = {
       expected: stated.expected ?? around.expected,
-      thresholds: stated.thresholds ?? [threshold],
+      thresholds: stated.thresholds ?? around.thresholds,
       prevalences: stated.prevalences ?? around.prevalences,
       direction,
       of: criterion.measure === "specificity" ? ("negatives" as const) : ("positives" as const),
@@ -33,25 +33,38 @@ export function whatIfSection(worktop: PlanWorktop): WhatIfPlan[] {
 }
 
 /**
- * Around what is expected: half of the way towards the threshold, and half of the way towards perfection. Around
- * a prevalence: a range's ends and middle, else half of it, itself, and half as much again.
+ * Around what is expected, in steps that can be said: three steps towards the threshold and two towards perfection.
+ * Around the threshold: one step easier and one harder. Around a prevalence: a range's ends and middle, else half
+ * of it, itself, and half as much again.
  */
-function valuesAround(plan: Plan, { analyte, measure, expected, ...criterion }: PlanCriterion) {
-  const { threshold, direction } = demandOf({ analyte, measure, expected, ...criterion } as PlanCriterion);
-  const best = direction === "at_least" ? 1 : 0;
-  const near = [
-    (expected + threshold) / 2,
-    (3 * expected + threshold) / 4,
-    expected,
-    (3 * expected + best) / 4,
-    (expected + best) / 2,
-  ];
+function valuesAround(plan: Plan, criterion: PlanCriterion) {
+  const { analyte, measure, expected } = criterion;
+  const { threshold, direction } = demandOf(criterion);
+  const forward = direction === "at_least" ? 1 : -1;
+  const gap = Math.abs(expected - threshold);
+  const left = direction === "at_least" ? 1 - expected : expected;
+  const near = steps(expected, forward * stepWithin(Math.min(gap, left)), [-3, -2, -1, 0, 1, 2]);
+  const demands = steps(threshold, forward * stepWithin(gap), [-1, 0, 1]);
+  const reached = (value: number) => forward * (value - threshold) > 0;
   const stated = plan.analytes.find(({ id }) => id === analyte)?.prevalence;
   return {
-    expected: distinct(near),
+    expected: distinct(reached(expected) ? near.filter(reached) : [expected]),
+    thresholds: distinct(demands),
     prevalences:
       measure === "invalid_rate" || stated === undefined ? [] : distinct(prevalencesAround(stated)),
   };
+}
+
+function steps(from: number, step: number, times: readonly number[]): number[] {
+  return times.map((many) => from + many * step);
+}
+
+/** The largest of 1, 2 or 5 times a power of ten that fits about one and a half times into a distance. */
+function stepWithin(distance: number): number {
+  const room = distance > 0 ? distance / 1.5 : 0.01;
+  const power = 10 ** Math.floor(Math.log10(room * (1 + 1e-9)));
+  const fit = [5, 2, 1].find((times) => times * power <= room * (1 + 1e-9)) ?? 1;
+  return fit * power;
 }
 
 function prevalencesAround(stated: Plan["analytes"][number]["prevalence"]): number[] {
