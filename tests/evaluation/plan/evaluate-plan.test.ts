@@ -289,11 +289,11 @@ describe("looks and other assumptions", () => {
   it("spread around the plan's own values, or are those stated", () => {
     const [around] = planned({ what_if: [{ criterion: "se" }] }).whatIf;
     expect(around?.grid.input).toMatchObject({
-      expected: [0.875, 0.9125, 0.95, 0.9625, 0.975],
-      thresholds: [0.8],
+      expected: [0.89, 0.91, 0.93, 0.95, 0.97, 0.99],
+      thresholds: [0.7, 0.8, 0.9],
       prevalences: [0.1, 0.2, 0.3],
     });
-    const own = around?.grid.values.cells[2];
+    const own = around?.grid.values.cells.find((cell) => cell.expected === 0.95 && cell.threshold === 0.8);
     expect(own?.stays).toBe(sizesByHand(0.95, 0.8, 0.8, 150).stays);
     const stated = { criterion: "se", expected: [0.9], thresholds: [0.7], prevalences: [] };
     expect(planned({ what_if: [stated] }).whatIf[0]?.grid.values.cells).toMatchObject([

@@ -64,7 +64,7 @@ function sequential(
 }
 
 /** Largest final number looked at. */
-const HORIZON = 20_000;
+const HORIZON = 5000;
 
 function followed(
   worktop: PlanWorktop,
