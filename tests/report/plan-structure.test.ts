@@ -99,7 +99,7 @@ describe("the first page", () => {
 
   test("says of a criterion that can't be planned why, and what to change", async () => {
     const text = textOf(sectionOf(await planPageOf("impossible"), "answer") ?? "");
-    expect(text).toContain("HBsAg sensitivity ≥ 95 % can't be planned as it stands.");
+    expect(text).toContain("As it stands this plan can't show HBsAg sensitivity ≥ 95 %");
     expect(text).toMatch(/no number of people can show it/);
     expect(text).toContain("all three primary criteria that can be planned are met");
   });

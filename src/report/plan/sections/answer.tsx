@@ -32,9 +32,12 @@ function Headline({ report }: PlanSectionProps) {
   if (enrol === null) return <>{words.noEnrol}</>;
   const { widths, comparisons } = report.planning;
   const needed = neededBy(report);
+  const lacking = primaryOut(report).map((id) => criterionName(report, id));
+  const needsAll = report.planning.plan.decision.control === "all_must_pass";
   return (
     <>
-      <b>{words.enrol(enrol)}</b>{" "}
+      {lacking.length === 0 ? null : <>{words.cannotShow(lacking, needsAll)} </>}
+      <b>{lacking.length === 0 ? words.enrol(enrol) : words.enrolForRest(enrol)}</b>{" "}
       {deciding === null || needed === null
         ? words.assured(assurance)
         : words.because(
@@ -46,6 +49,12 @@ function Headline({ report }: PlanSectionProps) {
           )}
     </>
   );
+}
+
+/** Primary criteria that can't be planned: said before any number. */
+function primaryOut({ planning: { answer, plan } }: PlanReport): string[] {
+  const primary = plan.criteria.filter(({ importance }) => importance === "primary");
+  return primary.map(({ id }) => id).filter((id) => answer.criteria.out.includes(id));
 }
 
 /** How many are needed of those who decide. */
@@ -70,8 +79,9 @@ function furtherSentences(report: PlanReport): string[] {
   const cost = answer.cost === null ? null : words.money(formats.ratio(answer.cost), plan.costs?.unit ?? "");
   const days = answer.days === null ? null : formats.count(Math.ceil(answer.days));
   const effort = words.daysAndCost(days, answer.assurance, plan.recruitment.sites.length, cost);
+  const saidFirst = answer.enrol === null ? [] : primaryOut(report);
   const out = [
-    ...answer.criteria.out.map((id) => criterionName(report, id)),
+    ...answer.criteria.out.filter((id) => !saidFirst.includes(id)).map((id) => criterionName(report, id)),
     ...answer.out.map((id) => needName(report, id)),
   ];
   const beside = answer.beside.flatMap(({ kit, enrol }) =>

@@ -79,6 +79,9 @@ export const plan = {
   answer: {
     heading: "The answer",
     enrol: (enrol: number) => `Enrol ${people(enrol)}.`,
+    cannotShow: (names: readonly string[], needsAll: boolean) =>
+      `As it stands this plan can't show ${listed(names)}${needsAll ? ", and the kit needs every primary criterion" : ""}: the table says what to change.`,
+    enrolForRest: (enrol: number) => `For the rest, enrol ${people(enrol)}.`,
     noEnrol: "No number of people to enrol can be given.",
     because: (assurance: number, needed: number, group: string, demand: string, alone: boolean) =>
       `With ${chance(assurance)} probability that brings the ${count(needed)} ${group} needed ${demand}${alone ? "" : "; nothing else needs more"}.`,
