@@ -21,14 +21,15 @@ function filesOf(place: string): Map<string, string> {
 
 describe("the example reports in reports/", () => {
   it.each([
-    ["demo", "data/demo"],
-    ["nwtco", "data/results-nwtco"],
-    ["two-kits", "data/two-kits-nodal"],
+    ["report", "demo", "data/demo"],
+    ["report", "nwtco", "data/results-nwtco"],
+    ["report", "two-kits", "data/two-kits-nodal"],
+    ["plan", "plan", "data/plan/plan.yaml"],
   ])(
-    "%s is what the program writes today, byte for byte (else: npm run reports, and look)",
-    async (name, study) => {
+    "%s %s is what the program writes today, byte for byte (else: npm run reports, and look)",
+    async (command, name, given) => {
       const out = join(folder, name);
-      const { code, err } = await run(["report", join(ROOT, study), "--out", out], ROOT);
+      const { code, err } = await run([command, join(ROOT, given), "--out", out], ROOT);
       expect({ code, err: code === 0 ? "" : err }).toEqual({ code: 0, err: "" });
       const fresh = filesOf(out);
       const kept = filesOf(join(ROOT, "reports", name));
