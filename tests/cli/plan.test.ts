@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { stringify } from "yaml";
 import { readPlanning } from "../../src/evaluation/plan/read.ts";
 import { type PlanText, planText } from "../evaluation/plan/any-plan.ts";
-import { fill, ownFolder, run } from "./in-process.ts";
+import { fill, ownFolder, ROOT, run } from "./in-process.ts";
 
 const folder = ownFolder();
 const read = (...parts: string[]) => readFile(join(folder, ...parts), "utf8");
@@ -113,6 +113,33 @@ describe("plan", () => {
     expect(checked.code).toBe(0);
     expect(checked.out).toContain("0 errors, 8 warnings, 0 notes");
     expect((await run(["plan", file, "--study", "made-study"], folder)).code).toBe(2);
+  });
+});
+
+describe("start --plan", () => {
+  it("makes a plan that can be planned as it stands, in all its parts", async () => {
+    const made = await run(["start", "my-plan", "--plan"], folder);
+    expect(made.code).toBe(0);
+    expect(made.out).toContain("fourfold plan my-plan");
+    const { code, out } = await run(["plan", "my-plan", "--json"], folder);
+    expect(code).toBe(0);
+    const { answer } = JSON.parse(out);
+    expect(answer).toMatchObject({ criteria: { planned: 2, out: [] }, out: [] });
+    expect(answer.enrol).toBeGreaterThan(0);
+    expect((await run(["start", "my-plan", "--plan"], folder)).code).toBe(2);
+  });
+
+  it("shows every part of a plan: the remarks read as fields too", async () => {
+    const text = await readFile(join(ROOT, "data", "template-plan", "plan.yaml"), "utf8");
+    // A remark that is a field begins with its name right after the sign, or is moved in below such a one.
+    const shown = text.replaceAll(/^# (?=(?:together|comparisons|agreement|stopping):| {2,}[-\w]+)/gm, "");
+    const kit = await readFile(join(ROOT, "data", "template", "kit.yaml"), "utf8");
+    await fill(join(folder, "whole"), { "plan.yaml": shown, "kit.yaml": kit });
+    expect((await run(["plan", "whole"], folder)).code).toBe(0);
+    const { plan } = readPlanning(JSON.parse(await read("whole", "fourfold-plan", "planning.json")));
+    const lists = [plan.widths, plan.comparisons, plan.agreement, plan.stopping, plan.what_if];
+    expect(lists.map(({ length }) => length)).toEqual([1, 1, 1, 2, 1]);
+    expect(plan.together).toBeDefined();
   });
 });
 

@@ -1,8 +1,9 @@
 import { readdir, readFile } from "node:fs/promises";
 import { join, relative, resolve } from "node:path";
+import { PLAN_FILE } from "../../records/plan/plan-file.ts";
 import type { CliCommand } from "../command.ts";
 import { type NewFile, writeFolderWhole } from "../files.ts";
-import { DONE } from "../io.ts";
+import { DONE, type Io } from "../io.ts";
 import { refuseOccupied } from "../refuse-occupied.ts";
 import { shownPath } from "../shown-path.ts";
 
@@ -13,21 +14,35 @@ export const start: CliCommand = {
       .command("start")
       .summary("make a study folder to fill in")
       .description(
-        "Makes a folder with a study file, a kit file and empty tables, ready to be filled in. Refuses a folder that already holds something.",
+        "Makes a folder with a study file, a kit file and empty tables, ready to be filled in. With --plan: a folder with a plan file to fill in instead. Refuses a folder that already holds something.",
       )
-      .argument("<folder>", "the folder to make"),
-  example: "fourfold start my-study",
-  async run(io, [typed]) {
+      .argument("<folder>", "the folder to make")
+      .option("--plan", "a plan instead: how many people does the study need"),
+  example: "fourfold start my-study\nfourfold start my-plan --plan",
+  async run(io, [typed], options) {
     const folder = resolve(io.folder, typed as string);
     await refuseOccupied(folder, typed as string);
-    await writeFolderWhole(folder, await filesBelow(join(io.home, "data", "template")));
     const shown = shownPath(io, folder);
+    if (options.plan === true) {
+      await writeFolderWhole(folder, await planTemplate(io));
+      io.out(`${shown}: a plan to fill in\n`);
+      io.out(`Describe the plan in ${join(shown, PLAN_FILE)}, then:\n`);
+      io.out(`  fourfold plan ${shown}\n`);
+      return DONE;
+    }
+    await writeFolderWhole(folder, await filesBelow(join(io.home, "data", "template")));
     io.out(`${shown}: a study folder to fill in\n`);
     io.out(`Describe the study in ${join(shown, "study.yaml")}, fill the tables, then:\n`);
     io.out(`  fourfold check ${shown}\n`);
     return DONE;
   },
 };
+
+/** The template of a plan, and the kit file that it shares with the template of a study. */
+async function planTemplate(io: Io): Promise<NewFile[]> {
+  const kit = await readFile(join(io.home, "data", "template", "kit.yaml"));
+  return [...(await filesBelow(join(io.home, "data", "template-plan"))), { name: "kit.yaml", content: kit }];
+}
 
 async function filesBelow(folder: string): Promise<NewFile[]> {
   const entries = await readdir(folder, { recursive: true, withFileTypes: true });
