@@ -27,7 +27,7 @@ import { Asked } from "./asked.ts";
  * bytes: fixed key order, no time stamp, no path of a machine. Where something can't be planned its number is
  * `null`, and a note beside it says what to change.
  */
-export const GROUPS = ["positives", "negatives", "tested"] as const;
+const GROUPS = ["positives", "negatives", "tested"] as const;
 const Of = v.pipe(
   v.picklist(GROUPS),
   v.description(
@@ -85,7 +85,7 @@ const AnswerSchema = v.strictObject({
 });
 
 /** Why a criterion is planned with the power it has. */
-export const POWER_REASONS = ["own", "shared_independent", "shared_guaranteed", "holm"] as const;
+const POWER_REASONS = ["own", "shared_independent", "shared_guaranteed", "holm"] as const;
 const CriterionSchema = v.strictObject({
   criterion: v.string(),
   analyte: v.string(),

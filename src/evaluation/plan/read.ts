@@ -2,7 +2,7 @@ import { demand } from "../../core/check.ts";
 import { InputError } from "../../core/input-error.ts";
 import { type Planning, PlanningSchema } from "./document.ts";
 
-export const PLANNING_FORMAT = "fourfold-planning";
+const PLANNING_FORMAT = "fourfold-planning";
 const CURRENT_VERSION = 1;
 
 /** Whether a document says that it is a planning document, whatever else is in it. */
