@@ -7,12 +7,25 @@ import { statedPercent } from "../report/formats.ts";
  */
 export function planHeadline(planning: Planning): string {
   const lines = [
+    ...lackingLine(planning),
     ...enrolLines(planning),
     ...planning.criteria.map((criterion) => criterionLine(planning, criterion)),
     ...otherLines(planning),
     ...jointLine(planning),
   ];
   return lines.map((line) => `${line.replaceAll(/[\u00a0\u202f]/g, " ")}\n`).join("");
+}
+
+/** Primary criteria that can't be planned come before any number. */
+function lackingLine({ answer, plan }: Planning): string[] {
+  const out = plan.criteria.filter(
+    ({ id, importance }) => importance === "primary" && answer.criteria.out.includes(id),
+  );
+  if (out.length === 0) return [];
+  const all = plan.decision.control === "all_must_pass" ? ", and the kit needs every primary criterion" : "";
+  return [
+    `this plan can't show ${out.map(({ id }) => id).join(", ")} as it stands${all}${answer.enrol === null ? "" : "; for the rest:"}`,
+  ];
 }
 
 const people = (count: number) => count.toLocaleString("en-GB");

@@ -52,6 +52,7 @@ describe("plan", () => {
     const criteria = [CRITERION, { ...CRITERION, id: "sp", measure: "specificity", expected: 0.7 }];
     const { code, out } = await run(["plan", await planIn("partly", { criteria })], folder);
     expect(code).toBe(0);
+    expect(out).toMatch(/^this plan can't show sp as it stands/m);
     expect(out).toMatch(/^sp: .*: can't be planned: .*no number of people/m);
     expect(out).toMatch(/^enrol \d+ people/m);
   });
