@@ -1,0 +1,281 @@
+import * as v from "valibot";
+import { Name, Share, Words } from "../study-fields.ts";
+import {
+  Amount,
+  AtLeastOne,
+  CountOf,
+  UncertainAccuracy,
+  UncertainInvalid,
+  UncertainPrevalence,
+  UncertainPrice,
+} from "./uncertain-fields.ts";
+
+/** The parts of an algorithm file that stand for themselves: kits, dependence, channels, algorithms. */
+
+/** What a path through an algorithm may end with. */
+export const STATUSES = ["positive", "negative", "inconclusive"] as const;
+
+/** Algorithms that need no drawing: how many kits each takes. */
+export const PRESET_KITS = {
+  single: [1, 1],
+  serial_confirm: [2, 5],
+  parallel: [2, 4],
+  tie_breaker: [3, 3],
+  consecutive_two: [2, 2],
+  consecutive_three: [3, 3],
+  laboratory_confirm: [2, 3],
+} as const;
+export const PRESETS = [
+  "single",
+  "serial_confirm",
+  "parallel",
+  "tie_breaker",
+  "consecutive_two",
+  "consecutive_three",
+  "laboratory_confirm",
+] as const;
+export type Preset = (typeof PRESETS)[number];
+
+const Accuracy = v.strictObject({
+  sensitivity: v.pipe(UncertainAccuracy, v.description("share of the truly positive that are reactive")),
+  specificity: v.pipe(UncertainAccuracy, v.description("share of the truly negative that are non-reactive")),
+});
+
+const MINUTES = "expected 0 to 1,000,000 minutes";
+const WASTE = "expected a share from 0 to below 1 (0.03: three kits of a hundred)";
+export const AlgorithmKit = v.strictObject({
+  id: Name,
+  title: Words,
+  antigens: v.optional(
+    v.pipe(Name, v.description("kits of one name share antigens, and may be wrong together")),
+  ),
+  analytes: v.pipe(
+    v.record(v.string(), Accuracy),
+    v.check((analytes) => Object.keys(analytes).length > 0, "expected at least one analyte"),
+    v.description("what the kit shows; with two analytes one device shows both"),
+  ),
+  invalid: v.optional(v.pipe(UncertainInvalid, v.description("runs without a valid result")), { value: 0 }),
+  price: v.pipe(UncertainPrice, v.description("of one kit, in the unit of the costs")),
+  minutes: v.optional(
+    v.pipe(
+      v.number(),
+      v.minValue(0, MINUTES),
+      v.maxValue(1e6, MINUTES),
+      v.description("until the result is there"),
+    ),
+  ),
+  waste: v.optional(
+    v.pipe(
+      v.number(),
+      v.minValue(0, WASTE),
+      v.ltValue(1, WASTE),
+      v.description("share of kits lost before use: expired, damaged, spent on controls"),
+    ),
+    0,
+  ),
+  pack: v.optional(v.pipe(AtLeastOne, v.maxValue(1e6), v.description("kits in a pack")), 1),
+});
+
+const CORRELATION = "expected a correlation from -1 to 1";
+const Correlation = v.pipe(v.number(), v.minValue(-1, CORRELATION), v.maxValue(1, CORRELATION));
+const errors = {
+  positive: v.pipe(Correlation, v.description("among the truly positive")),
+  negative: v.pipe(Correlation, v.description("among the truly negative")),
+};
+
+/** Both kits on the same people of one truth. */
+const BothKits = v.strictObject({
+  both: v.pipe(CountOf, v.description("reactive in both kits")),
+  first: v.pipe(CountOf, v.description("reactive in the first alone")),
+  second: v.pipe(CountOf, v.description("reactive in the second alone")),
+  neither: v.pipe(CountOf, v.description("reactive in neither")),
+});
+
+const Pair = v.pipe(
+  v.strictObject({
+    kits: v.pipe(
+      v.tuple([Name, Name]),
+      v.description("two kits of this file; the same twice: a repeat of it"),
+    ),
+    analyte: v.optional(v.pipe(Name, v.description("for this analyte only; absent: for every one"))),
+    positive: v.optional(errors.positive),
+    negative: v.optional(errors.negative),
+    counts: v.optional(
+      v.pipe(
+        v.strictObject({ positive: BothKits, negative: BothKits }),
+        v.description("or both kits on the same people, from which the correlation is estimated"),
+      ),
+    ),
+  }),
+  v.check(
+    ({ positive, negative, counts }) =>
+      counts === undefined
+        ? positive !== undefined && negative !== undefined
+        : positive === undefined && negative === undefined,
+    "expected positive and negative, or counts",
+  ),
+);
+
+const SPREAD = "expected a spread from 0 to 10";
+const Spread = v.pipe(v.number(), v.minValue(0, SPREAD), v.maxValue(10, SPREAD));
+const spreads = {
+  positive: v.pipe(Spread, v.description("among the truly positive")),
+  negative: v.pipe(Spread, v.description("among the truly negative")),
+};
+
+/** How far the kits are wrong about the same people. Independence has to be named: it is never assumed. */
+export const Dependence = v.variant("kind", [
+  v.strictObject({ kind: v.literal("independent") }),
+  v.strictObject({
+    kind: v.literal("pairs"),
+    pairs: v.optional(v.array(Pair), []),
+    repeat: v.optional(
+      v.pipe(v.strictObject(errors), v.description("of two runs of the same kit, where no pair says it")),
+    ),
+    others: v.optional(v.pipe(v.strictObject(errors), v.description("of every two kits that no pair names"))),
+  }),
+  v.strictObject({
+    kind: v.literal("shared"),
+    ...spreads,
+    loadings: v.optional(
+      v.pipe(v.record(v.string(), Spread), v.description("how much of it each kit takes up; absent: 1")),
+      {},
+    ),
+    same_kit: v.optional(
+      v.pipe(v.strictObject(spreads), v.description("what runs of the same kit share besides")),
+    ),
+  }),
+]);
+
+export const Channel = v.strictObject({
+  id: Name,
+  title: Words,
+  clients: v.pipe(AtLeastOne, v.description("people tested in a year")),
+  prevalence: v.pipe(v.record(v.string(), UncertainPrevalence), v.description("of each analyte")),
+  return: v.optional(v.pipe(Share, v.description("share of inconclusive people who come back"))),
+});
+
+const Next = v.pipe(Name, v.description("positive, negative, inconclusive, or the next step"));
+const AGAIN = "expected 0 to 3";
+const Again = v.pipe(
+  v.number(),
+  v.integer("expected a whole number"),
+  v.minValue(0, AGAIN),
+  v.maxValue(3, AGAIN),
+  v.description("how often an invalid run is repeated at once"),
+);
+const AlgorithmStep = v.strictObject({
+  id: Name,
+  kit: v.pipe(Name, v.description("a kit of this file")),
+  reactive: Next,
+  nonreactive: Next,
+  again: v.optional(Again, 1),
+  invalid: v.optional(v.pipe(Next, v.description("after the last repeat")), "inconclusive"),
+});
+
+/** An algorithm: one of the usual ones by its name, or drawn step by step, first step first. */
+export const TestingAlgorithm = v.pipe(
+  v.strictObject({
+    id: Name,
+    title: Words,
+    analyte: v.pipe(Name, v.description("an analyte of this file")),
+    preset: v.optional(v.picklist(PRESETS)),
+    kits: v.optional(v.pipe(v.array(Name), v.description("with a preset: its kits, first used first"))),
+    discordant: v.optional(
+      v.pipe(
+        v.picklist(["negative", "inconclusive"]),
+        v.description("with a preset: what a second result against the first means"),
+      ),
+    ),
+    again: v.optional(Again),
+    steps: v.optional(
+      v.pipe(
+        v.array(AlgorithmStep),
+        v.minLength(1, "expected at least one step"),
+        v.maxLength(12, "expected at most 12 steps"),
+      ),
+    ),
+    retest_after: v.optional(
+      v.pipe(
+        v.number(),
+        v.minValue(0, "expected 0 days or more"),
+        v.maxValue(3660, "expected at most 3,660 days"),
+        v.description("days until inconclusive people are tested anew; absent: nobody is"),
+      ),
+    ),
+    main: v.optional(
+      v.pipe(v.boolean(), v.description("the one that the page leads with; absent: the first")),
+    ),
+  }),
+  v.check(
+    ({ preset, steps }) => (preset === undefined) !== (steps === undefined),
+    "expected either preset or steps",
+  ),
+  v.check(
+    ({ preset, kits }) => (preset === undefined) === (kits === undefined),
+    "expected kits with a preset, and none with steps of one's own",
+  ),
+);
+
+export const AlgorithmCosts = v.strictObject({
+  unit: v.pipe(Words, v.description("the money unit, e.g. credits")),
+  per_client: v.optional(v.pipe(Amount, v.description("of testing one person, kits left out")), 0),
+  per_false_positive: v.optional(v.pipe(Amount, v.description("what calling one wrongly positive costs"))),
+  per_missed: v.optional(v.pipe(Amount, v.description("what missing one costs"))),
+});
+
+const TARGET = "expected a proportion above 0 and below 1";
+const Target = v.pipe(v.number(), v.gtValue(0, TARGET), v.ltValue(1, TARGET));
+export const Targets = v.strictObject({
+  ppv: v.optional(v.pipe(Target, v.description("share of positive results that must be right"))),
+  npv: v.optional(v.pipe(Target, v.description("share of negative results that must be right"))),
+  most_inconclusive: v.optional(v.pipe(Share, v.description("largest share of people without a decision"))),
+  most_minutes: v.optional(v.pipe(v.number(), v.minValue(0, MINUTES), v.maxValue(1e6, MINUTES))),
+  different_antigens: v.optional(
+    v.pipe(v.boolean(), v.description("no two kits of one algorithm may share antigens")),
+  ),
+});
+
+const TESTS = "expected 1, 2 or 3";
+export const Search = v.strictObject({
+  kits: v.optional(
+    v.pipe(
+      v.array(Name),
+      v.minLength(1, "expected at least one kit"),
+      v.maxLength(8, "expected at most eight kits"),
+      v.description("kits to choose from; absent: all"),
+    ),
+  ),
+  most_tests: v.optional(v.pipe(v.number(), v.integer(TESTS), v.minValue(1, TESTS), v.maxValue(3, TESTS)), 3),
+});
+
+const RISK = "expected a risk above 0 and below 0.5";
+export const Order = v.strictObject({
+  risk: v.optional(
+    v.pipe(
+      v.number(),
+      v.gtValue(0, RISK),
+      v.ltValue(0.5, RISK),
+      v.description("risk allowed of running out before the year is over"),
+    ),
+    0.05,
+  ),
+});
+
+export const Observed = v.pipe(
+  v.strictObject({
+    channel: v.pipe(Name, v.description("a channel of this file")),
+    algorithm: v.pipe(Name, v.description("an algorithm of this file")),
+    first_reactive: v.pipe(AtLeastOne, v.description("people whom the first kit called reactive")),
+    second_nonreactive: v.pipe(CountOf, v.description("of them, those whom the second did not")),
+    tested: v.optional(v.pipe(AtLeastOne, v.description("people tested with the first kit"))),
+  }),
+  v.check(
+    ({ first_reactive, second_nonreactive }) => second_nonreactive <= first_reactive,
+    "expected second_nonreactive not above first_reactive",
+  ),
+  v.check(
+    ({ first_reactive, tested }) => tested === undefined || first_reactive <= tested,
+    "expected first_reactive not above tested",
+  ),
+);

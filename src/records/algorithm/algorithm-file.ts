@@ -1,0 +1,2 @@
+/** The name of the algorithm file where only its folder is given. */
+export const ALGORITHM_FILE = "algorithm.yaml";
