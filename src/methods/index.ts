@@ -7,6 +7,7 @@ import { chanceCorrected } from "./agreement/chance-corrected.ts";
 import { kappa } from "./agreement/kappa.ts";
 import { manyReaders } from "./agreement/many-readers.ts";
 import { percent } from "./agreement/percent.ts";
+import { algorithmsOutcomes } from "./algorithms/outcomes.ts";
 import { clustersBootstrap } from "./clusters/bootstrap.ts";
 import { clustersCompare } from "./clusters/compare.ts";
 import { clustersDesignEffect } from "./clusters/design-effect.ts";
@@ -116,6 +117,7 @@ export const catalogue: readonly Method[] = [
   planningEnrolment,
   planningClusteredSize,
   planningEffort,
+  algorithmsOutcomes,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

@@ -2,6 +2,7 @@ import { recalled, type Source } from "./source.ts";
 
 /** Sources by key, g to m. */
 export const fromGToM = {
+  gordis2014: recalled("Gordis L. Epidemiology, 5th ed. Elsevier 2014, chapter 5"),
   gwet2008: recalled(
     "Gwet KL. Computing inter-rater reliability and its variance in the presence of high agreement. British Journal of Mathematical and Statistical Psychology 2008;61:29-48",
   ),

@@ -85,6 +85,9 @@ export const fromNToZ = {
   tchen1980: recalled(
     "Tchen AH. Inequalities for distributions with given marginals. Annals of Probability 1980;8:814-827",
   ),
+  vacek1985: recalled(
+    "Vacek PM. The effect of conditional dependence on the evaluation of diagnostic tests. Biometrics 1985;41:959-968",
+  ),
   wilson1927: recalled(
     "Wilson EB. Probable inference, the law of succession, and statistical inference. Journal of the American Statistical Association 1927;22:209-212",
   ),
