@@ -1,0 +1,87 @@
+import * as v from "valibot";
+import { AlgorithmFileSchema } from "../../records/algorithm/algorithm-schema.ts";
+import { Count, Notes, Real } from "../schema/parts.ts";
+import {
+  AlgorithmId,
+  AnalyteId,
+  AnswerSchema,
+  ChannelId,
+  FlowSchema,
+  FollowedSchema,
+  KitId,
+  PredictiveSchema,
+  SweepSchema,
+  TogetherSchema,
+  TwoWaySchema,
+} from "./document-parts.ts";
+
+/**
+ * The algorithms document: everything that is said of a file of algorithms, as plain data in full precision. Same
+ * file, same bytes: fixed key order, no time stamp, no path of a machine.
+ */
+const OutcomeSchema = v.strictObject({
+  channel: ChannelId,
+  algorithm: AlgorithmId,
+  flow: FlowSchema,
+});
+
+const SOURCES = ["independent", "stated", "estimated", "repeat", "others"] as const;
+const PairSchema = v.strictObject({
+  analyte: AnalyteId,
+  first: KitId,
+  second: v.pipe(KitId, v.description("the same kit: a repeat of it")),
+  source: v.pipe(v.picklist(SOURCES), v.description("where the file has the correlation from")),
+  diseased: v.pipe(v.number(), v.description("error correlation used, among the truly positive")),
+  nondiseased: v.pipe(v.number(), v.description("error correlation used, among the truly negative")),
+  bounds: v.pipe(
+    v.strictObject({
+      diseased: v.strictObject({ lowest: Real, highest: Real }),
+      nondiseased: v.strictObject({ lowest: Real, highest: Real }),
+    }),
+    v.description("what the two kits' accuracies allow"),
+  ),
+  notes: Notes,
+});
+
+const DependenceSchema = v.strictObject({
+  kind: v.pipe(
+    v.picklist(["none", "independent", "pairs", "shared"]),
+    v.description("none: nobody is tested twice"),
+  ),
+  pairs: v.array(PairSchema),
+  sweeps: v.array(SweepSchema),
+  twoWay: v.array(TwoWaySchema),
+});
+
+export const AlgorithmsSchema = v.strictObject({
+  format: v.literal("fourfold-algorithms"),
+  version: v.literal(1),
+  software: v.pipe(v.string(), v.description("version of Fourfold that made this document")),
+  provenance: v.strictObject({
+    inputs: v.array(v.strictObject({ name: v.string(), bytes: Count, sha256: v.string() })),
+    fileSha256: v.pipe(v.string(), v.description("hash of the algorithm file and its name")),
+    methods: v.array(v.strictObject({ id: v.string(), version: Count })),
+  }),
+  file: AlgorithmFileSchema,
+  answer: AnswerSchema,
+  algorithms: v.array(FollowedSchema),
+  outcomes: v.array(OutcomeSchema),
+  predictive: v.array(PredictiveSchema),
+  dependence: DependenceSchema,
+  together: v.nullable(TogetherSchema),
+  notes: Notes,
+});
+
+export type Algorithms = v.InferOutput<typeof AlgorithmsSchema>;
+export type AlgorithmsAnswer = Algorithms["answer"];
+export type AlgorithmLine = AlgorithmsAnswer["lines"][number];
+export type BestAlgorithm = AlgorithmsAnswer["best"][number];
+export type FollowedAlgorithm = Algorithms["algorithms"][number];
+export type AlgorithmOutcome = Algorithms["outcomes"][number];
+export type AlgorithmFlow = AlgorithmOutcome["flow"];
+export type AlgorithmPredictive = Algorithms["predictive"][number];
+export type AlgorithmDependence = Algorithms["dependence"];
+export type DependentPair = AlgorithmDependence["pairs"][number];
+export type DependenceSweep = AlgorithmDependence["sweeps"][number];
+export type TwoWayMap = AlgorithmDependence["twoWay"][number];
+export type TwoAnalytes = NonNullable<Algorithms["together"]>;
