@@ -8,6 +8,7 @@ import { kappa } from "./agreement/kappa.ts";
 import { manyReaders } from "./agreement/many-readers.ts";
 import { percent } from "./agreement/percent.ts";
 import { algorithmsOutcomes } from "./algorithms/outcomes.ts";
+import { algorithmsUncertain } from "./algorithms/uncertain.ts";
 import { clustersBootstrap } from "./clusters/bootstrap.ts";
 import { clustersCompare } from "./clusters/compare.ts";
 import { clustersDesignEffect } from "./clusters/design-effect.ts";
@@ -118,6 +119,7 @@ export const catalogue: readonly Method[] = [
   planningClusteredSize,
   planningEffort,
   algorithmsOutcomes,
+  algorithmsUncertain,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */
