@@ -266,16 +266,16 @@ export const Observed = v.pipe(
   v.strictObject({
     channel: v.pipe(Name, v.description("a channel of this file")),
     algorithm: v.pipe(Name, v.description("an algorithm of this file")),
+    tested: v.pipe(AtLeastOne, v.description("people tested with the first kit")),
     first_reactive: v.pipe(AtLeastOne, v.description("people whom the first kit called reactive")),
     second_nonreactive: v.pipe(CountOf, v.description("of them, those whom the second did not")),
-    tested: v.optional(v.pipe(AtLeastOne, v.description("people tested with the first kit"))),
   }),
   v.check(
     ({ first_reactive, second_nonreactive }) => second_nonreactive <= first_reactive,
     "expected second_nonreactive not above first_reactive",
   ),
   v.check(
-    ({ first_reactive, tested }) => tested === undefined || first_reactive <= tested,
+    ({ first_reactive, tested }) => first_reactive <= tested,
     "expected first_reactive not above tested",
   ),
 );
