@@ -182,20 +182,24 @@ export const PredictiveSchema = v.strictObject({
   ),
 });
 
-/** How the answer changes with one pair's dependence, all else as stated. */
+/** How the answer changes with the dependence of one pair, or of all kits, all else as stated. */
 export const SweepSchema = v.strictObject({
   channel: ChannelId,
   algorithm: AlgorithmId,
-  first: KitId,
-  second: KitId,
+  over: v.pipe(
+    v.picklist(["phi", "spread"]),
+    v.description("phi: the error correlation of one pair; spread: of the effect that all kits share"),
+  ),
+  first: v.pipe(v.nullable(KitId), v.description("null over a spread")),
+  second: v.nullable(KitId),
   stated: v.strictObject(ByTruth),
   nondiseased: v.pipe(
-    v.array(v.strictObject({ phi: v.number(), ppv: Real, falsePositives: v.number() })),
-    v.description("error correlation among the truly negative, from 0 to its bound; per 100,000"),
+    v.array(v.strictObject({ value: v.number(), ppv: Real, falsePositives: v.number() })),
+    v.description("dependence among the truly negative, from 0 as far as it goes; people per 100,000"),
   ),
   diseased: v.pipe(
-    v.array(v.strictObject({ phi: v.number(), sensitivity: Real, missed: v.number() })),
-    v.description("error correlation among the truly positive, from 0 to its bound; per 100,000"),
+    v.array(v.strictObject({ value: v.number(), sensitivity: Real, missed: v.number() })),
+    v.description("dependence among the truly positive, from 0 as far as it goes; people per 100,000"),
   ),
 });
 

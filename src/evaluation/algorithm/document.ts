@@ -1,5 +1,12 @@
 import * as v from "valibot";
+import { expectedDiscordance } from "../../methods/algorithms/expected-discordance.ts";
+import { observedDependence } from "../../methods/algorithms/observed-dependence.ts";
+import { algorithmsOutcomes } from "../../methods/algorithms/outcomes.ts";
+import { stock } from "../../methods/algorithms/stock.ts";
+import { twoTests } from "../../methods/algorithms/two-tests.ts";
+import { algorithmsUncertain } from "../../methods/algorithms/uncertain.ts";
 import { AlgorithmFileSchema } from "../../records/algorithm/algorithm-schema.ts";
+import { Asked } from "../plan/asked.ts";
 import { Count, Notes, Real } from "../schema/parts.ts";
 import {
   AlgorithmId,
@@ -23,6 +30,16 @@ const OutcomeSchema = v.strictObject({
   channel: ChannelId,
   algorithm: AlgorithmId,
   flow: FlowSchema,
+  outcome: v.pipe(Asked(algorithmsOutcomes), v.description("at the channel's prevalence")),
+});
+
+const StockSchema = v.strictObject({
+  channel: v.pipe(v.nullable(ChannelId), v.description("null: all channels together")),
+  kit: KitId,
+  clients: Count,
+  order: Asked(stock),
+  money: v.pipe(Real, v.description("price of the packs to order")),
+  notes: Notes,
 });
 
 const SOURCES = ["independent", "stated", "estimated", "repeat", "others"] as const;
@@ -33,12 +50,15 @@ const PairSchema = v.strictObject({
   source: v.pipe(v.picklist(SOURCES), v.description("where the file has the correlation from")),
   diseased: v.pipe(v.number(), v.description("error correlation used, among the truly positive")),
   nondiseased: v.pipe(v.number(), v.description("error correlation used, among the truly negative")),
-  bounds: v.pipe(
-    v.strictObject({
-      diseased: v.strictObject({ lowest: Real, highest: Real }),
-      nondiseased: v.strictObject({ lowest: Real, highest: Real }),
-    }),
-    v.description("what the two kits' accuracies allow"),
+  estimated: v.pipe(
+    v.nullable(Asked(observedDependence)),
+    v.description("from both kits on the same people; null: not from counts"),
+  ),
+  table: v.pipe(
+    Asked(twoTests),
+    v.description(
+      "both kits at their centre, with what their accuracies allow; at the channels' prevalences",
+    ),
   ),
   notes: Notes,
 });
@@ -68,6 +88,19 @@ export const AlgorithmsSchema = v.strictObject({
   outcomes: v.array(OutcomeSchema),
   predictive: v.array(PredictiveSchema),
   dependence: DependenceSchema,
+  uncertainty: v.array(
+    v.strictObject({ channel: ChannelId, analyte: AnalyteId, drawn: Asked(algorithmsUncertain) }),
+  ),
+  stock: v.array(StockSchema),
+  observed: v.array(
+    v.strictObject({
+      channel: ChannelId,
+      algorithm: AlgorithmId,
+      first: KitId,
+      second: KitId,
+      discordance: Asked(expectedDiscordance),
+    }),
+  ),
   together: v.nullable(TogetherSchema),
   notes: Notes,
 });
@@ -78,6 +111,9 @@ export type AlgorithmLine = AlgorithmsAnswer["lines"][number];
 export type BestAlgorithm = AlgorithmsAnswer["best"][number];
 export type FollowedAlgorithm = Algorithms["algorithms"][number];
 export type AlgorithmOutcome = Algorithms["outcomes"][number];
+export type KitStock = Algorithms["stock"][number];
+export type ObservedDiscordance = Algorithms["observed"][number];
+export type DrawnUncertainty = Algorithms["uncertainty"][number];
 export type AlgorithmFlow = AlgorithmOutcome["flow"];
 export type AlgorithmPredictive = Algorithms["predictive"][number];
 export type AlgorithmDependence = Algorithms["dependence"];
