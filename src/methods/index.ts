@@ -7,7 +7,13 @@ import { chanceCorrected } from "./agreement/chance-corrected.ts";
 import { kappa } from "./agreement/kappa.ts";
 import { manyReaders } from "./agreement/many-readers.ts";
 import { percent } from "./agreement/percent.ts";
+import { expectedDiscordance } from "./algorithms/expected-discordance.ts";
+import { observedDependence } from "./algorithms/observed-dependence.ts";
 import { algorithmsOutcomes } from "./algorithms/outcomes.ts";
+import { patternFit } from "./algorithms/pattern-fit.ts";
+import { postTest } from "./algorithms/post-test.ts";
+import { stock } from "./algorithms/stock.ts";
+import { twoTests } from "./algorithms/two-tests.ts";
 import { algorithmsUncertain } from "./algorithms/uncertain.ts";
 import { clustersBootstrap } from "./clusters/bootstrap.ts";
 import { clustersCompare } from "./clusters/compare.ts";
@@ -120,6 +126,12 @@ export const catalogue: readonly Method[] = [
   planningEffort,
   algorithmsOutcomes,
   algorithmsUncertain,
+  twoTests,
+  postTest,
+  patternFit,
+  observedDependence,
+  expectedDiscordance,
+  stock,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

@@ -37,6 +37,9 @@ export const fromAToF = {
   berger1994: recalled(
     "Berger RL, Boos DD. P values maximized over a confidence set for the nuisance parameter. Journal of the American Statistical Association 1994;89:1012-1016",
   ),
+  bishop1975: recalled(
+    "Bishop YMM, Fienberg SE, Holland PW. Discrete Multivariate Analysis: Theory and Practice. MIT Press 1975, chapters 11 and 14",
+  ),
   blackwelder1982: recalled(
     "Blackwelder WC. 'Proving the null hypothesis' in clinical trials. Controlled Clinical Trials 1982;3:345-353",
   ),
@@ -83,6 +86,9 @@ export const fromAToF = {
     "Connor RJ. Sample size for testing differences in proportions for the paired-sample design. Biometrics 1987;43:207-211",
   ),
   conover1971: recalled("Conover WJ. Practical Nonparametric Statistics. Wiley 1971:97-104"),
+  cornish1938: recalled(
+    "Cornish EA, Fisher RA. Moments and cumulants in the specification of distributions. Revue de l'Institut International de Statistique 1938;5:307-320",
+  ),
   donner2000: recalled(
     "Donner A, Klar N. Design and Analysis of Cluster Randomization Trials in Health Research. Arnold 2000",
   ),
@@ -96,6 +102,7 @@ export const fromAToF = {
   encyclopaedia_kappa: recalled(
     "Open encyclopaedia, article 'Cohen's kappa', worked example of 50 grant proposals",
   ),
+  fagan1975: recalled("Fagan TJ. Nomogram for Bayes's theorem. New England Journal of Medicine 1975;293:257"),
   fagerland2013: recalled(
     "Fagerland MW, Lydersen S, Laake P. The McNemar test for binary matched-pairs data: mid-p and asymptotic are better than exact conditional. BMC Medical Research Methodology 2013;13:91",
   ),
