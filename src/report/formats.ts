@@ -41,6 +41,15 @@ export function expectedPeople(value: number): string {
 }
 
 /**
+ * An expected number of people where few matter: whole from 10 on, one decimal below, "< 0.1" rather than a
+ * false 0.
+ */
+export function expectedFew(value: number): string {
+  if (value > 0 && value < 0.05) return `<${NO_BREAK}0.1`;
+  return fixed(value, value === 0 || value >= 9.95 ? 0 : 1);
+}
+
+/**
  * Decimals for a percentage and its limits. One; two where the interval is narrower than 0.5
  * points; more (four at most) while rounding would turn an estimate that is not exactly 0 or 1
  * into 0 or 100, or would print a limit as equal to a threshold on whose one side it lies.

@@ -1,0 +1,218 @@
+import { ALGORITHM_CHART_WORDS, type AlgorithmChartWords } from "./algorithm-words.ts";
+import { LIGHT_INKS } from "./inks.ts";
+import { textWidth } from "./measure-text.ts";
+import { estimatedPercent, statedPercent } from "./numbers.ts";
+import { TITLE_LEFT, words as wordsAt } from "./people-scale.ts";
+import { type Frame, type Layer, layered, type Specification } from "./specification.ts";
+import { LABEL_SIZE } from "./theme.ts";
+
+export interface MapCell {
+  readonly prevalence: number;
+  readonly phi: number;
+  readonly ppv: number | null;
+}
+
+export interface PredictiveMapData {
+  /** Begins the ids in the drawing; unique on a page. */
+  readonly name: string;
+  readonly pair: string;
+  /** Every prevalence with every correlation. */
+  readonly cells: readonly MapCell[];
+  /** PPV wanted, a proportion. */
+  readonly target: number | null;
+  readonly words?: AlgorithmChartWords;
+}
+
+const WIDTH = 600;
+const ROW = 22;
+const { ink, muted, deep, pale, paper, wash, amber } = LIGHT_INKS;
+/** From which PPV on a shade begins, and the shade; words on it in an ink that can be read. */
+const SHADES = [
+  { from: 0, fill: paper, ink },
+  { from: 0.5, fill: wash, ink },
+  { from: 0.9, fill: pale, ink },
+  { from: 0.95, fill: "#7fa9ba", ink },
+  { from: 0.99, fill: deep, ink: paper },
+] as const;
+
+/**
+ * The PPV of an algorithm over prevalence (to the right) and the error correlation of two kits (upwards): one
+ * cell each, shaded in five classes, with a line between what reaches the target and what does not.
+ */
+export function predictiveMap(data: PredictiveMapData): Specification {
+  const words = data.words ?? ALGORITHM_CHART_WORDS;
+  const columns = distinct(data.cells.map(({ prevalence }) => prevalence));
+  const rows = distinct(data.cells.map(({ phi }) => phi)).toReversed();
+  const size = { width: WIDTH / Math.max(1, columns.length), height: ROW };
+  const height = Math.max(1, rows.length) * ROW;
+  const frame: Frame = { width: WIDTH, height, top: 56, right: 60, bottom: 54, left: 56 };
+  const place = { columns, rows, size };
+  const wording = {
+    name: data.name,
+    title: words.mapTitle(data.pair),
+    description: inWords(data, place, words),
+  };
+  return layered(wording, frame, [
+    ...cellLayers(data, place),
+    ...border(data, place),
+    ...ticks(place, height),
+    wordsAt(words.correlation, TITLE_LEFT, -36),
+    ...key(words),
+    wordsAt(words.prevalence.replace(/,[^,]*$/, ""), 0, height + 44),
+  ]);
+}
+
+interface Place {
+  readonly columns: readonly number[];
+  /** From the top: the largest correlation first. */
+  readonly rows: readonly number[];
+  readonly size: { readonly width: number; readonly height: number };
+}
+
+function distinct(values: readonly number[]): number[] {
+  return [...new Set(values)].sort((one, other) => one - other);
+}
+
+const shadeOf = (ppv: number) => SHADES.findLast(({ from }) => ppv >= from) ?? SHADES[0];
+
+const across = (field: string) => ({
+  field,
+  type: "quantitative" as const,
+  scale: null,
+  axis: null,
+});
+
+function cellLayers({ cells }: PredictiveMapData, { columns, rows, size }: Place): Layer[] {
+  const values = cells.flatMap(({ prevalence, phi, ppv }) => {
+    if (ppv === null) return [];
+    const [left, top] = [columns.indexOf(prevalence) * size.width, rows.indexOf(phi) * size.height];
+    const shade = shadeOf(ppv);
+    return [
+      {
+        prevalence,
+        phi,
+        ppv,
+        left,
+        right: left + size.width,
+        top,
+        bottom: top + size.height,
+        fill: shade.fill,
+        ink: shade.ink,
+        words: estimatedPercent(ppv, "").replace("\u202f%", ""),
+        x: left + size.width / 2,
+        y: top + size.height / 2 + 4,
+      },
+    ];
+  });
+  const grounds = SHADES.map(
+    ({ fill }): Layer => ({
+      data: { values: values.filter((cell) => cell.fill === fill) },
+      mark: { type: "rect", fill, stroke: paper, strokeWidth: 0.6, opacity: 1 },
+      encoding: { x: across("left"), x2: { field: "right" }, y: across("top"), y2: { field: "bottom" } },
+    }),
+  );
+  if (size.width < 38) return grounds;
+  const texts = [ink, paper].map(
+    (color): Layer => ({
+      data: { values: values.filter((cell) => cell.ink === color) },
+      mark: { type: "text", align: "center", baseline: "alphabetic", color },
+      encoding: { x: across("x"), y: across("y"), text: { field: "words" } },
+    }),
+  );
+  return [...grounds, ...texts];
+}
+
+/** Edges between cells that reach the target and cells that don't. */
+function border({ cells, target }: PredictiveMapData, { columns, rows, size }: Place): Layer[] {
+  if (target === null) return [];
+  const reached = (column: number, row: number): boolean | null => {
+    const cell = cells.find((one) => one.prevalence === columns[column] && one.phi === rows[row]);
+    return cell === undefined || cell.ppv === null ? null : cell.ppv >= target;
+  };
+  const edges: { x: number; x2: number; y: number; y2: number }[] = [];
+  rows.forEach((_, row) => {
+    columns.forEach((__, column) => {
+      const here = reached(column, row);
+      if (here === null) return;
+      const [left, top] = [column * size.width, row * size.height];
+      const right = reached(column + 1, row);
+      const below = reached(column, row + 1);
+      if (right !== null && right !== here) {
+        edges.push({ x: left + size.width, x2: left + size.width, y: top, y2: top + size.height });
+      }
+      if (below !== null && below !== here) {
+        edges.push({ x: left, x2: left + size.width, y: top + size.height, y2: top + size.height });
+      }
+    });
+  });
+  if (edges.length === 0) return [];
+  return [
+    {
+      data: { values: edges },
+      mark: { type: "rule", color: amber, strokeWidth: 2.4, strokeCap: "square" },
+      encoding: { x: across("x"), x2: { field: "x2" }, y: across("y"), y2: { field: "y2" } },
+    },
+    wordsAt(ALGORITHM_CHART_WORDS.mapReached(`${statedPercent(target)}\u202f%`), WIDTH, -36, {
+      align: "right",
+      color: amber,
+    }),
+  ];
+}
+
+/** The numbers at the cells' sides; every second one and so on where they would touch. */
+function ticks({ columns, rows, size }: Place, height: number): Layer[] {
+  const texts = columns.map((prevalence) => String(Number((prevalence * 100).toPrecision(3))));
+  const widest = Math.max(...texts.map((text) => textWidth(text, LABEL_SIZE)), 1) + 8;
+  const every = Math.max(1, Math.ceil(widest / size.width));
+  return [
+    ...texts.flatMap((text, at) =>
+      at % every === 0
+        ? [wordsAt(text, (at + 0.5) * size.width, height + 18, { align: "center", color: muted })]
+        : [],
+    ),
+    ...rows.map((phi, at) =>
+      wordsAt(String(Number(phi.toFixed(3))), -10, (at + 0.5) * size.height + 4, {
+        align: "right",
+        color: muted,
+      }),
+    ),
+  ];
+}
+
+/** The five shades with the value at which each begins. */
+function key(words: AlgorithmChartWords): Layer[] {
+  const box = 20;
+  const step = 62;
+  return [
+    ...SHADES.flatMap(({ from, fill }, at): Layer[] => {
+      const x = at * step;
+      const text = at === 0 ? `<\u00a0${(SHADES[1].from ?? 0) * 100}` : `≥\u00a0${from * 100}`;
+      return [
+        {
+          data: { values: [{ from }] },
+          mark: { type: "rect", fill, stroke: muted, strokeWidth: 0.6, opacity: 1 },
+          encoding: { x: { value: x }, x2: { value: x + box }, y: { value: -20 }, y2: { value: -10 } },
+        },
+        wordsAt(text, x + box + 5, -10, { color: muted }),
+      ];
+    }),
+    wordsAt(words.mapShades, SHADES.length * step, -10, { color: muted }),
+  ];
+}
+
+function inWords(data: PredictiveMapData, { columns, rows }: Place, words: AlgorithmChartWords): string {
+  const corner = (prevalence: number | undefined, phi: number | undefined) => {
+    const cell = data.cells.find((one) => one.prevalence === prevalence && one.phi === phi);
+    return cell === undefined || cell.ppv === null || prevalence === undefined || phi === undefined
+      ? []
+      : [`${statedPercent(Number(prevalence.toPrecision(3)))} %, ${phi}: ${estimatedPercent(cell.ppv, "")}.`];
+  };
+  const target = data.target === null ? "–" : `${statedPercent(data.target)} %`;
+  return [
+    words.mapDescription(target),
+    ...corner(columns[0], rows.at(-1)),
+    ...corner(columns[0], rows[0]),
+    ...corner(columns.at(-1), rows.at(-1)),
+    ...corner(columns.at(-1), rows[0]),
+  ].join(" ");
+}

@@ -1,0 +1,284 @@
+import { ALGORITHM_CHART_WORDS, type AlgorithmChartWords } from "./algorithm-words.ts";
+import { LIGHT_INKS } from "./inks.ts";
+import { logit, logitChannel, logitDomain, logitPixel } from "./logit-scale.ts";
+import { textWidth, wrapText } from "./measure-text.ts";
+import { estimatedPercent, statedPercent } from "./numbers.ts";
+import { words as wordsAt } from "./people-scale.ts";
+import { CURVE_HEIGHT, CURVE_WIDTH, type Domain, prevalenceTicks } from "./prevalence-scale.ts";
+import { flagsOf, LANE, type Programme, programmeRules, TITLE_LEFT } from "./programme-marks.ts";
+import { type Frame, type Layer, layered, type Specification } from "./specification.ts";
+import { spreadLabels } from "./spread-labels.ts";
+import { LABEL_SIZE } from "./theme.ts";
+import { CHART_WORDS } from "./words.ts";
+
+interface Point {
+  readonly prevalence: number;
+  /** PPV after the first reactive result, after the first two, and so on. */
+  readonly afterReactive: readonly (number | null)[];
+  readonly ppv: number | null;
+  readonly independentPpv: number | null;
+}
+
+export interface StepwisePredictiveData {
+  /** Begins the ids in the drawing; unique on a page. */
+  readonly name: string;
+  readonly algorithm: string;
+  /** The kits whose results are reactive one after the other. */
+  readonly kits: readonly string[];
+  readonly points: readonly Point[];
+  /** PPV wanted, a proportion. */
+  readonly target: number | null;
+  readonly channels: readonly { readonly title: string; readonly prevalence: number }[];
+  readonly words?: AlgorithmChartWords;
+}
+
+interface Line {
+  readonly name: string;
+  readonly of: (point: Point) => number | null;
+  readonly kind: "step" | "whole" | "independent";
+}
+
+const WIDTH = CURVE_WIDTH;
+const HEIGHT = CURVE_HEIGHT;
+const RIGHT = 190;
+const LABEL_LINE = 14;
+const { ink, muted, deep, amber, paper } = LIGHT_INKS;
+
+/**
+ * What a positive result is worth after each reactive result, over prevalence on a ratio scale; the value is on
+ * a scale stretched towards 100 %, on which a kit lifts the whole line by the same height. The channels are
+ * marked, and what would hold if the kits erred independently is dashed.
+ */
+export function stepwisePredictive(data: StepwisePredictiveData): Specification {
+  const words = data.words ?? ALGORITHM_CHART_WORDS;
+  const points = data.points.filter(({ prevalence }) => prevalence > 0);
+  const domain: Domain = {
+    from: Math.min(0.5, ...points.map(({ prevalence }) => prevalence)),
+    to: Math.max(0.001, ...points.map(({ prevalence }) => prevalence)),
+  };
+  const lines = linesOf(data, points, words);
+  const shares = logitDomain(
+    lines.flatMap(({ of }) => points.flatMap((point) => [of(point) ?? 0.5])).concat(data.target ?? []),
+  );
+  const drawn = channelsOf(data, domain);
+  const flags = flagsOf(drawn, domain, { ...CHART_WORDS, predictiveValue: words.predictiveAxis });
+  const lanes = Math.max(0, ...flags.map(({ lane }) => lane + 1));
+  const frame: Frame = {
+    width: WIDTH,
+    height: HEIGHT,
+    top: 34 + lanes * LANE,
+    right: RIGHT,
+    bottom: 50,
+    left: 54,
+  };
+  const wording = {
+    name: data.name,
+    title: words.predictiveTitle(data.algorithm),
+    description: inWords(data, lines, domain, words),
+  };
+  return layered(wording, frame, [
+    ...targetRule(data.target, shares),
+    ...programmeRules(drawn, flags),
+    ...lines.map((line) => drawLine(line, points, domain, shares, words)),
+    ...marks(lines, points, drawn, shares),
+    ...names(lines, points, data.target, shares, words),
+    wordsAt(words.predictiveAxis, TITLE_LEFT, -14),
+  ]);
+}
+
+function linesOf(data: StepwisePredictiveData, points: readonly Point[], words: AlgorithmChartWords): Line[] {
+  const steps = data.kits.map(
+    (_, at): Line => ({
+      name: words.afterReactive(data.kits.slice(0, at + 1)),
+      of: (point) => point.afterReactive[at] ?? null,
+      kind: "step",
+    }),
+  );
+  const near = (one: number | null, other: number | null) =>
+    one !== null && other !== null && Math.abs(one - other) < 1e-6;
+  const own = steps.filter(({ of }) => !points.every((point) => near(of(point), point.ppv)));
+  const whole: Line = { name: words.whole, of: ({ ppv }) => ppv, kind: "whole" };
+  const independent: Line = {
+    name: words.wholeIndependent,
+    of: ({ independentPpv }) => independentPpv,
+    kind: "independent",
+  };
+  const same = points.every(({ ppv, independentPpv }) => near(ppv, independentPpv));
+  return [...own, ...(same ? [] : [independent]), whole];
+}
+
+const xChannel = (domain: Domain, words: AlgorithmChartWords) => ({
+  field: "prevalence",
+  type: "quantitative" as const,
+  scale: { type: "log" as const, domain: [domain.from, domain.to], nice: false },
+  axis: {
+    values: prevalenceTicks(domain),
+    labelExpr: "format(datum.value * 100, '.12~r')",
+    labelAlign: "center" as const,
+    title: words.prevalence,
+    titlePadding: 10,
+    titleAnchor: "start" as const,
+    tickRound: false,
+  },
+});
+
+function drawLine(
+  { of, kind }: Line,
+  points: readonly Point[],
+  domain: Domain,
+  shares: readonly [number, number],
+  words: AlgorithmChartWords,
+): Layer {
+  return {
+    data: {
+      values: points.map((point) => {
+        const share = of(point);
+        return { prevalence: point.prevalence, share, logit: heightOf(share) };
+      }),
+    },
+    mark: {
+      type: "line",
+      clip: true,
+      color: kind === "whole" ? deep : kind === "independent" ? ink : muted,
+      strokeWidth: kind === "whole" ? 2.4 : 1.3,
+      ...(kind === "independent" ? { strokeDash: [6, 3] } : {}),
+    },
+    encoding: { x: xChannel(domain, words), y: logitChannel("logit", shares) },
+  };
+}
+
+/** A share of exactly 0 or 1 has no place on the scale. */
+function heightOf(share: number | null): number | null {
+  return share === null || share <= 0 || share >= 1 ? null : logit(share);
+}
+
+function targetRule(target: number | null, shares: readonly [number, number]): Layer[] {
+  if (target === null) return [];
+  return [
+    {
+      data: { values: [{ logit: logit(target) }] },
+      mark: { type: "rule", color: amber, strokeWidth: 1.2, strokeDash: [4, 3] },
+      encoding: { y: logitChannel("logit", shares), x: { value: 0 }, x2: { value: WIDTH } },
+    },
+  ];
+}
+
+function channelsOf({ channels }: StepwisePredictiveData, domain: Domain): Programme[] {
+  const nothing = { value: null, lower: null, upper: null };
+  return channels
+    .filter(({ prevalence }) => prevalence >= domain.from && prevalence <= domain.to)
+    .map(({ title, prevalence }) => ({ title, prevalence, ppv: nothing, npv: nothing }) as Programme);
+}
+
+/** Dots where a channel's rule meets the line of the whole algorithm. */
+function marks(
+  lines: readonly Line[],
+  points: readonly Point[],
+  channels: readonly Programme[],
+  shares: readonly [number, number],
+): Layer[] {
+  const whole = lines.find(({ kind }) => kind === "whole");
+  if (whole === undefined || channels.length === 0) return [];
+  const values = channels.flatMap(({ prevalence, title }) => {
+    const share = between(points, whole, prevalence);
+    const height = heightOf(share);
+    return height === null ? [] : [{ channel: title, prevalence, share, logit: height }];
+  });
+  return [
+    {
+      data: { values },
+      mark: {
+        type: "point",
+        filled: true,
+        shape: "circle",
+        size: 46,
+        fill: deep,
+        stroke: paper,
+        strokeWidth: 1.2,
+        opacity: 1,
+      },
+      encoding: {
+        x: { field: "prevalence", type: "quantitative" },
+        y: logitChannel("logit", shares),
+      },
+    },
+  ];
+}
+
+/** The line's value at a prevalence, straight between neighbours on both stretched scales. */
+function between(points: readonly Point[], { of }: Line, prevalence: number): number | null {
+  const after = points.findIndex((point) => point.prevalence >= prevalence - 1e-12);
+  const right = points[after];
+  const left = points[Math.max(0, after - 1)];
+  if (right === undefined || left === undefined) return null;
+  const [low, high] = [of(left), of(right)];
+  const [from, to] = [heightOf(low), heightOf(high)];
+  if (from === null || to === null || right.prevalence <= left.prevalence) return high;
+  const part = Math.log(prevalence / left.prevalence) / Math.log(right.prevalence / left.prevalence);
+  return 1 / (1 + Math.exp(-(from + part * (to - from))));
+}
+
+/** The name of each line, and of the target, beside its right end. */
+function names(
+  lines: readonly Line[],
+  points: readonly Point[],
+  target: number | null,
+  shares: readonly [number, number],
+  words: AlgorithmChartWords,
+): Layer[] {
+  const ends = lines.flatMap(({ name, of, kind }) => {
+    const last = points.map(of).findLast((share) => share !== null) ?? null;
+    if (last === null) return [];
+    const color = kind === "whole" ? deep : kind === "independent" ? ink : muted;
+    return [{ name, color, bold: kind === "whole", y: logitPixel(last, shares, HEIGHT) }];
+  });
+  const all = [
+    ...ends,
+    ...(target === null
+      ? []
+      : [
+          {
+            name: words.target(`${statedPercent(target)}\u202f%`),
+            color: amber,
+            bold: false,
+            y: logitPixel(target, shares, HEIGHT),
+          },
+        ]),
+  ];
+  const heights = spreadLabels(
+    all.map(({ y }) => y),
+    LABEL_LINE + 1,
+    0,
+    HEIGHT - 4,
+  );
+  return all.map(({ name, color, bold }, at) =>
+    wordsAt(fitted(name, bold), WIDTH + 10, (heights[at] ?? 0) + 4, { color, bold }),
+  );
+}
+
+/** As much of a name as has room beside the plot. */
+function fitted(name: string, bold: boolean): string {
+  const weight = bold ? "bold" : "normal";
+  if (textWidth(name, LABEL_SIZE, weight) <= RIGHT - 12) return name;
+  return `${wrapText(name, RIGHT - 24, LABEL_SIZE, weight)[0] ?? ""}…`;
+}
+
+function inWords(
+  data: StepwisePredictiveData,
+  lines: readonly Line[],
+  domain: Domain,
+  words: AlgorithmChartWords,
+): string {
+  const points = data.points.filter(({ prevalence }) => prevalence > 0);
+  return [
+    words.predictiveDescription(statedPercent(domain.from), statedPercent(domain.to)),
+    ...data.channels.flatMap(({ title, prevalence }) =>
+      prevalence < domain.from || prevalence > domain.to
+        ? []
+        : lines.flatMap((line) => {
+            const share = between(points, line, prevalence);
+            return share === null ? [] : [words.lineAt(line.name, title, estimatedPercent(share, ""))];
+          }),
+    ),
+  ].join(" ");
+}
