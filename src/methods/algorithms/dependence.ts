@@ -1,9 +1,9 @@
-import { InputError } from "../../core/input-error.ts";
 import type { Dependence } from "./fields.ts";
 import type { Truth } from "./model.ts";
-import { pairCheck } from "./pair-check.ts";
+import { pairCheck, requireTogether } from "./pair-check.ts";
 import { pairsTable } from "./pairs-table.ts";
 import { type PreparedDependence, prepareDependence, type ReactiveShare } from "./prepared-dependence.ts";
+import { sharedTable } from "./shared-table.ts";
 
 /** One valid run: which kit (its place in the list of kits), and what it showed. */
 export interface RunResult {
@@ -41,6 +41,7 @@ export function jointOf(kits: readonly ReactiveShare[], dependence: Dependence, 
     const key = places.join(" ");
     let table = tables.get(key);
     if (table === undefined) {
+      if (model.kind === "pairs") requireTogether(places, reactive, model);
       table = jointTable(places, reactive, model);
       tables.set(key, table);
     }
@@ -52,7 +53,7 @@ export function jointOf(kits: readonly ReactiveShare[], dependence: Dependence, 
 /**
  * Probabilities of all result patterns of a few runs: entry `bits` is that of run i reactive where bit i is 1.
  * Made for many draws: shares that don't allow the stated phi take the nearest one they allow (`jointOf`
- * refuses them), see `phiFits`.
+ * refuses them).
  *
  * @param kits     kit of each run, as its place in the list of kits; the same place twice is a repeat
  * @param reactive share of reactive results by kit, 0 to 1, all within the truth of the model
@@ -66,8 +67,7 @@ export function jointTable(
   into: Float64Array = new Float64Array(1 << kits.length),
 ): Float64Array {
   if (model.kind === "pairs") return pairsTable(kits, reactive, model, into);
-  if (model.kind === "shared")
-    throw new InputError(["input", "dependence", "kind"], "pairs or independent", model.kind);
+  if (model.kind === "shared") return sharedTable(kits, reactive, model, into);
   return independentTable(kits, reactive, into);
 }
 

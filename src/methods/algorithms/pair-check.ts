@@ -1,8 +1,9 @@
 import { InputError } from "../../core/input-error.ts";
 import { dependenceBounds } from "./dependence-bounds.ts";
 import type { DependentPairs } from "./fields.ts";
+import { holdTogether, latentCorrelations, latentPairs } from "./latent-pairs.ts";
 import type { Truth } from "./model.ts";
-import type { ReactiveShare } from "./prepared-dependence.ts";
+import type { PreparedPairs, ReactiveShare } from "./prepared-dependence.ts";
 
 /** How far beyond a bound a phi may be by rounding alone. */
 const ROUNDING = 1e-12;
@@ -33,4 +34,27 @@ function shareOf(kits: readonly ReactiveShare[], id: string): number {
 /** Rounded towards 0, so that the bound shown is itself allowed. */
 function shown(bound: number): string {
   return String(Math.trunc(bound * 1e4) / 1e4);
+}
+
+/**
+ * Holds the pairs of three runs or more against each other.
+ *
+ * @param places the kit of each run, as its place in the list of kits
+ * @throws InputError at `dependence.pairs`, naming the kits
+ */
+export function requireTogether(
+  places: readonly number[],
+  reactive: readonly number[],
+  model: PreparedPairs,
+): void {
+  if (places.length < 3) return;
+  const correlations = latentCorrelations(places, latentPairs(places, reactive, model), model);
+  if (holdTogether(correlations)) return;
+  const names = places.map((place) => model.ids[place]).join(", ");
+  const behind = correlations.flatMap((row, run) => row.slice(run + 1)).map((entry) => entry.toFixed(3));
+  throw new InputError(
+    ["input", "dependence", "pairs"],
+    `error correlations that can hold together in runs of ${names} (correlations of the variables behind them: positive definite)`,
+    behind.join(", "),
+  );
 }

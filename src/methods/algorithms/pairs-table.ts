@@ -1,9 +1,24 @@
 import { InputError } from "../../core/input-error.ts";
-import { dependenceBounds } from "./dependence-bounds.ts";
+import { bivariateNormalCdf } from "../../numeric/bivariate-normal.ts";
+import { normalOrthant } from "../../numeric/orthant.ts";
+import { trivariateNormalCdf } from "../../numeric/trivariate-normal.ts";
+import { holdTogether, type LatentPairs, latentCorrelations, latentPairs } from "./latent-pairs.ts";
 import type { PreparedPairs } from "./prepared-dependence.ts";
 
+type Matrix = readonly (readonly number[])[];
+
+const MOST_RUNS = 5;
+/** Variables tied closer than this are left to the general routine. */
+const NEARLY_TIED = 1 - 1e-9;
+
 /**
- * The table of one or two runs by the covariance alone: both reactive in p q + phi sqrt(p (1 - p) q (1 - q)).
+ * Probabilities of all result patterns under stated error correlations. One or two runs: exactly, by the
+ * covariance. Three to five: normal variables behind the results, with thresholds that keep each share and
+ * correlations that keep each phi; every set of runs all showing their rarer result has an orthant
+ * probability, and the patterns follow by inclusion and exclusion, so that shares and pairs are kept exactly.
+ * Correlations that can't hold together are all drawn towards 0 until they can (`jointOf` refuses them).
+ *
+ * @throws InputError for a kit run twice without a pair of its own, and for more than five runs
  */
 export function pairsTable(
   kits: readonly number[],
@@ -11,46 +26,95 @@ export function pairsTable(
   model: PreparedPairs,
   into: Float64Array,
 ): Float64Array {
-  if (kits.length > 2) throw new InputError(["runs"], "at most 2 runs", kits.length);
-  const [first, second] = kits.map((kit) => reactive[kit] as number);
-  if (first === undefined) {
-    into[0] = 1;
-    return into;
+  if (kits.length > MOST_RUNS) {
+    throw new InputError(
+      ["input", "dependence", "kind"],
+      `shared, as a path has more than ${MOST_RUNS} valid runs`,
+      `pairs, and ${kits.length} runs`,
+    );
   }
-  if (second === undefined) {
-    into[0] = 1 - first;
-    into[1] = first;
-    return into;
+  const latent = latentPairs(kits, reactive, model);
+  const { shares, covariances } = latent;
+  into[0] = 1;
+  for (let run = 0; run < shares.length; run += 1) {
+    const share = shares[run] as number;
+    into[1 << run] = share;
+    for (let other = 0; other < run; other += 1) {
+      const covariance = covariances[run]?.[other] as number;
+      into[(1 << run) | (1 << other)] = share * (shares[other] as number) + covariance;
+    }
   }
-  const covariance = covarianceOf(kits[0] as number, kits[1] as number, first, second, model);
-  into[0] = Math.max(0, (1 - first) * (1 - second) + covariance);
-  into[1] = Math.max(0, first * (1 - second) - covariance);
-  into[2] = Math.max(0, (1 - first) * second - covariance);
-  into[3] = Math.max(0, first * second + covariance);
-  return into;
+  if (shares.length > 2) fillLargerSets(kits, latent, model, into);
+  return patterns(shares.length, latent.flips, into);
 }
 
-/** The covariance of two runs, held within what the shares allow. */
-function covarianceOf(
-  first: number,
-  second: number,
-  shareFirst: number,
-  shareSecond: number,
+function fillLargerSets(
+  kits: readonly number[],
+  latent: LatentPairs,
   model: PreparedPairs,
-): number {
-  const phi = statedPhi(first, second, model);
-  const { least, most } = dependenceBounds(shareFirst, shareSecond).covariance;
-  const scale = Math.sqrt(shareFirst * (1 - shareFirst) * shareSecond * (1 - shareSecond));
-  return Math.min(Math.max(phi * scale, least), most);
+  into: Float64Array,
+): void {
+  const stated = latentCorrelations(kits, latent, model);
+  const possible = holdTogether(stated);
+  const correlations = possible ? stated : drawnTogether(stated);
+  const { thresholds } = latent;
+  for (let set = 0; set < 1 << kits.length; set += 1) {
+    const runs = kits.map((_, run) => run).filter((run) => (set >> run) & 1);
+    if (runs.length > 2) into[set] = allRarer(runs, thresholds, correlations);
+    if (runs.length === 2 && !possible) {
+      const [first, second] = runs as [number, number];
+      into[set] = bivariateNormalCdf(
+        thresholds[first] as number,
+        thresholds[second] as number,
+        correlations[first]?.[second] as number,
+      );
+    }
+  }
 }
 
-function statedPhi(first: number, second: number, { ids, phi }: PreparedPairs): number {
-  const stated = phi[first]?.[second];
-  if (typeof stated === "number") return stated;
-  const id = ids[first] ?? String(first);
-  throw new InputError(
-    ["input", "dependence", "pairs"],
-    `a pair of its own for ${id}, which is run twice: first and second both ${id}`,
-    "none",
-  );
+/** The probability that all runs of a set show their rarer result. */
+function allRarer(runs: readonly number[], thresholds: readonly number[], correlations: Matrix): number {
+  const borders = runs.map((run) => thresholds[run] as number);
+  const own = runs.map((run) => runs.map((other) => correlations[run]?.[other] as number));
+  if (runs.length > 3 || !borders.every(Number.isFinite)) return normalOrthant(borders, own);
+  const [x, y, z] = borders as [number, number, number];
+  const xy = own[0]?.[1] as number;
+  const xz = own[0]?.[2] as number;
+  const yz = own[1]?.[2] as number;
+  return Math.max(Math.abs(xy), Math.abs(xz), Math.abs(yz)) > NEARLY_TIED
+    ? normalOrthant(borders, own)
+    : trivariateNormalCdf(x, y, z, xy, xz, yz);
+}
+
+/** The largest share of impossible correlations that is possible. */
+function drawnTogether(stated: Matrix): Matrix {
+  let low = 0;
+  let high = 1;
+  const shrunk = (share: number) =>
+    stated.map((row, run) => row.map((entry, other) => (run === other ? 1 : share * entry)));
+  for (let step = 0; step < 40; step += 1) {
+    const middle = (low + high) / 2;
+    if (holdTogether(shrunk(middle))) low = middle;
+    else high = middle;
+  }
+  return shrunk(low);
+}
+
+/** From "all of a set show their rarer result" to "these do, the others don't", then to reactive or not. */
+function patterns(runs: number, flips: number, into: Float64Array): Float64Array {
+  const size = 1 << runs;
+  for (let bit = 1; bit < size; bit <<= 1) {
+    for (let set = 0; set < size; set += 1) {
+      if ((set & bit) === 0) into[set] = (into[set] as number) - (into[set | bit] as number);
+    }
+  }
+  for (let set = 0; set < size; set += 1) into[set] = Math.max(0, into[set] as number);
+  for (let set = 0; set < size; set += 1) {
+    const flipped = set ^ flips;
+    if (flipped <= set) continue;
+    const kept = into[set] as number;
+    into[set] = into[flipped] as number;
+    into[flipped] = kept;
+  }
+  return into;
 }
