@@ -88,17 +88,15 @@ export const OutcomesValues = v.strictObject({
     v.description("every path of the first pass; for each truth the probabilities sum to 1"),
   ),
   secondPass: v.pipe(
-    v.nullable(
-      v.strictObject({
-        diseased: probability("probability of a second pass among the diseased"),
-        nondiseased: probability("probability of a second pass among the nondiseased"),
-        paths: v.pipe(
-          v.array(Path),
-          v.description("every path of the second pass, whatever the first: probability of returning and it"),
-        ),
-      }),
-    ),
-    v.description("inconclusive people who returned; null where nobody is asked to"),
+    v.strictObject({
+      diseased: probability("probability of a second pass among the diseased"),
+      nondiseased: probability("probability of a second pass among the nondiseased"),
+      paths: v.pipe(
+        v.array(Path),
+        v.description("every path of the second pass, whatever the first: probability of returning and it"),
+      ),
+    }),
+    v.description("inconclusive people who returned; no paths where nobody is asked to"),
   ),
   byTruth: v.pipe(
     v.strictObject({ diseased: Ends, nondiseased: Ends }),

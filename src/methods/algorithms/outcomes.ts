@@ -52,14 +52,11 @@ export function algorithmOutcomes(input: OutcomesInput): Finding<OutcomesValues>
   const { diseased, nondiseased } = followed;
   const values: OutcomesValues = {
     paths: pathsWith(followed, diseased.first, nondiseased.first),
-    secondPass:
-      diseased.second === null || nondiseased.second === null
-        ? null
-        : {
-            diseased: diseased.returned,
-            nondiseased: nondiseased.returned,
-            paths: pathsWith(followed, diseased.second, nondiseased.second),
-          },
+    secondPass: {
+      diseased: diseased.returned,
+      nondiseased: nondiseased.returned,
+      paths: retest === null ? [] : pathsWith(followed, diseased.second, nondiseased.second),
+    },
     byTruth: { diseased: endsOf(followed, diseased), nondiseased: endsOf(followed, nondiseased) },
     net: netOf(followed),
     runsAtStep: steps.map(({ id }, at) => ({

@@ -15,8 +15,8 @@ export interface TruthOutcome extends Readonly<Record<Status, number>> {
   readonly lost: number;
   /** Of each path in the first pass, in the order of the plan's paths. */
   readonly first: readonly number[];
-  /** Of returning and then taking each path; `null` where nobody is asked to return. */
-  readonly second: readonly number[] | null;
+  /** Of returning and then taking each path; all 0 where nobody is asked to return. */
+  readonly second: readonly number[];
   /** Of returning. */
   readonly returned: number;
   /** By step: coming to it in the first pass, and the mean number of devices there in both passes. */
@@ -43,51 +43,39 @@ export function validRuns(path: Path): RunResult[] {
  * @param joint probability of valid results among people of this truth
  */
 export function followPaths(plan: PathPlan, joint: Joint): TruthOutcome {
-  const { paths, steps, retest } = plan;
+  const { paths, steps, kits, retest } = plan;
   const runs = paths.map(validRuns);
   const validity = paths.map((path) => validityOf(path, plan));
-  const first = paths.map((_, at) => (validity[at] as number) * joint(runs[at] as RunResult[]));
   const used = paths.map((path) => devicesOf(path, plan));
   const ends = { positive: 0, negative: 0, inconclusive: 0, lost: 0 };
-  const second = retest === null ? null : paths.map(() => 0);
-  const devices = plan.kits.map(() => [0]);
-  paths.forEach(({ status }, at) => {
-    const here = first[at] as number;
-    const share = status === "inconclusive" && retest !== null ? retest.share : 0;
-    const stays = status === "inconclusive" && retest !== null ? "lost" : status;
-    ends[stays] += here * (1 - share);
-    const mine = used[at] as number[][];
-    mine.forEach((one, kit) => {
-      addTo(devices[kit] as number[], one, here * (1 - share));
-    });
-    if (second === null || share === 0) return;
+  const second = paths.map(() => 0);
+  const devices = kits.map(() => [0]);
+  const first = paths.map(({ status }, at) => {
     const before = runs[at] as RunResult[];
-    const again = paths.map(
-      (_, then) =>
-        share *
-        (validity[at] as number) *
-        (validity[then] as number) *
-        joint([...before, ...(runs[then] as RunResult[])]),
-    );
-    const later = plan.kits.map(() => [0]);
+    const here = (validity[at] as number) * joint(before);
+    const asked = status === "inconclusive" && retest !== null;
+    const returning = asked ? retest.share : 0;
+    ends[asked ? "lost" : status] += here * (1 - returning);
+    addDevices(devices, used[at] as number[][], here * (1 - returning));
+    if (returning === 0) return here;
+    const later = kits.map(() => [0]);
     paths.forEach((path, then) => {
-      const both = again[then] as number;
+      const valid = returning * (validity[at] as number) * (validity[then] as number);
+      const both = valid * joint([...before, ...(runs[then] as RunResult[])]);
       second[then] = (second[then] as number) + both;
       ends[path.status] += both;
-      (used[then] as number[][]).forEach((one, kit) => {
-        addTo(later[kit] as number[], one, both);
-      });
+      addDevices(later, used[then] as number[][], both);
     });
-    later.forEach((one, kit) => {
-      addTo(devices[kit] as number[], convolved(mine[kit] as number[], one), 1);
-    });
+    const together = later.map((one, kit) => convolved((used[at] as number[][])[kit] as number[], one));
+    addDevices(devices, together, 1);
+    return here;
   });
   const reached = reachedOf(plan, first);
-  const twice = second === null ? null : reachedOf(plan, second);
+  const again = reachedOf(plan, second);
   const runsAtStep = steps.map(
-    (step, at) => ((reached[at] as number) + (twice?.[at] ?? 0)) * meanDevices(step, kitOf(plan, step)),
+    (step, at) => ((reached[at] as number) + (again[at] as number)) * meanDevices(step, kitOf(plan, step)),
   );
-  const returned = (second ?? []).reduce((sum, part) => sum + part, 0);
+  const returned = second.reduce((sum, part) => sum + part, 0);
   return { ...ends, first, second, returned, reached, runsAtStep, devices };
 }
 
@@ -149,8 +137,12 @@ function convolved(one: readonly number[], other: readonly number[]): number[] {
   return sums;
 }
 
-function addTo(sums: number[], parts: readonly number[], weight: number) {
-  parts.forEach((part, at) => {
-    sums[at] = (sums[at] ?? 0) + weight * part;
+/** Adds distributions by kit, weighted. */
+function addDevices(sums: number[][], parts: readonly (readonly number[])[], weight: number) {
+  parts.forEach((distribution, kit) => {
+    const into = sums[kit] as number[];
+    distribution.forEach((part, devices) => {
+      into[devices] = (into[devices] ?? 0) + weight * part;
+    });
   });
 }

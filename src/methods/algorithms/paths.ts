@@ -33,11 +33,8 @@ export function checkAlgorithm(
   place: readonly (string | number)[] = ["input"],
 ): void {
   const { steps } = algorithm;
-  kits.forEach(({ id }, at) => {
-    if (kits.findIndex((kit) => kit.id === id) < at) {
-      throw new InputError([...place, "kits", at, "id"], "an id that no other kit has", id);
-    }
-  });
+  requireIds(kits, [...place, "kits"], "kit");
+  requireIds(steps, [...place, "steps"], "step");
   requireNames(steps, kits, place);
   requireNoCycle(steps, place);
   const reached = reachedFrom(steps);
@@ -51,6 +48,22 @@ export function checkAlgorithm(
   });
 }
 
+/** Each id once; none that stands for a status. */
+function requireIds(
+  some: readonly { readonly id: string }[],
+  place: readonly (string | number)[],
+  what: "kit" | "step",
+) {
+  some.forEach(({ id }, at) => {
+    if (what === "step" && isStatus(id)) {
+      throw new InputError([...place, at, "id"], `an id other than ${STATUSES.join(", ")}`, id);
+    }
+    if (some.findIndex((other) => other.id === id) < at) {
+      throw new InputError([...place, at, "id"], `an id that no other ${what} has`, id);
+    }
+  });
+}
+
 function requireNames(
   steps: readonly Step[],
   kits: readonly { readonly id: string }[],
@@ -59,12 +72,6 @@ function requireNames(
   const known = steps.map(({ id }) => id);
   steps.forEach((step, at) => {
     const here = [...place, "steps", at];
-    if (isStatus(step.id)) {
-      throw new InputError([...here, "id"], `an id other than ${STATUSES.join(", ")}`, step.id);
-    }
-    if (known.indexOf(step.id) < at) {
-      throw new InputError([...here, "id"], "an id that no other step has", step.id);
-    }
     if (!kits.some(({ id }) => id === step.kit)) {
       const choices = kits.map(({ id }) => id).join(", ");
       throw new InputError([...here, "kit"], `one of the kits (${choices}) at step "${step.id}"`, step.kit);
