@@ -1,4 +1,5 @@
 import { InputError } from "../../core/input-error.ts";
+import type { GaussRule } from "../../numeric/gauss-legendre.ts";
 import type { Dependence, DependentPairs, SharedEffect } from "./fields.ts";
 import type { Truth } from "./model.ts";
 
@@ -30,6 +31,15 @@ export interface PreparedShared {
   readonly common: readonly number[];
   /** Spread of the effect shared by the runs of one kit. */
   readonly own: number;
+  /** As of the pairs: a memory that changes speed alone, by kit and number of its runs. */
+  readonly latest: Map<string, RememberedChances>;
+}
+
+/** What the runs of one kit show, place by place of a rule over the shared effect. */
+export interface RememberedChances {
+  readonly share: number;
+  readonly rule: GaussRule;
+  readonly chances: Float64Array;
 }
 
 export type PreparedDependence = PreparedIndependence | PreparedPairs | PreparedShared;
@@ -77,6 +87,7 @@ function prepareShared(ids: readonly string[], effect: SharedEffect, truth: Trut
     kind: "shared",
     common: ids.map((id) => loadingOf(id) * effect[truth].spread),
     own: effect.sameKit?.[truth] ?? 0,
+    latest: new Map(),
   };
 }
 
