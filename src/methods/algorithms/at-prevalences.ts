@@ -74,6 +74,24 @@ export function netOf({ diseased, nondiseased }: FollowedAlgorithm): Net {
   };
 }
 
+/**
+ * How many devices of a kit one person uses, at a prevalence: what `algorithms.stock` takes as `perPerson`.
+ * @param kit        place of the kit in the list of kits
+ * @param prevalence 0..1
+ * @returns probabilities of 0, 1, 2, … devices, numbers that never occur left out
+ */
+export function devicesAt(
+  { diseased, nondiseased }: FollowedAlgorithm,
+  kit: number,
+  prevalence: number,
+): { runs: number; probability: number }[] {
+  const [present, absent] = [diseased.devices[kit] ?? [], nondiseased.devices[kit] ?? []];
+  return Array.from({ length: Math.max(present.length, absent.length) }, (_, runs) => ({
+    runs,
+    probability: prevalence * (present[runs] ?? 0) + (1 - prevalence) * (absent[runs] ?? 0),
+  })).filter(({ probability }) => probability > 0);
+}
+
 /** Mean of a distribution given as probabilities of 0, 1, 2, … */
 export function meanOf(distribution: readonly number[]): number {
   return distribution.reduce((sum, probability, number) => sum + number * probability, 0);

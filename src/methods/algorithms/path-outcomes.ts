@@ -76,7 +76,19 @@ export function followPaths(plan: PathPlan, joint: Joint): TruthOutcome {
     (step, at) => ((reached[at] as number) + (again[at] as number)) * meanDevices(step, kitOf(plan, step)),
   );
   const returned = second.reduce((sum, part) => sum + part, 0);
-  return { ...ends, first, second, returned, reached, runsAtStep, devices };
+  const within = (sum: number) => Math.min(1, sum);
+  return {
+    positive: within(ends.positive),
+    negative: within(ends.negative),
+    inconclusive: within(ends.inconclusive),
+    lost: within(ends.lost),
+    first,
+    second,
+    returned: within(returned),
+    reached: reached.map(within),
+    runsAtStep,
+    devices,
+  };
 }
 
 function kitOf(plan: PathPlan, step: Step): Kit {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { compute } from "../../../src/core/method.ts";
-import { recompute } from "../../../src/methods/algorithms/at-prevalences.ts";
+import { devicesAt, recompute } from "../../../src/methods/algorithms/at-prevalences.ts";
 import type { Dependence } from "../../../src/methods/algorithms/fields.ts";
 import { followAlgorithm, layOut } from "../../../src/methods/algorithms/followed.ts";
 import type { Retest, Step } from "../../../src/methods/algorithms/model.ts";
@@ -199,5 +199,23 @@ describe("at other prevalences, without following the paths anew", () => {
     const followed = followAlgorithm(plan, INDEPENDENT);
     const input = { kits, steps, retest, dependence: INDEPENDENT, prevalences, people: 1000 };
     expect(recompute(followed, prevalences, 1000)).toEqual(compute(algorithmsOutcomes, input).values.at);
+  });
+
+  it("tells how many devices one person uses: at most three at a step", () => {
+    const kits = named(["A", "B"], 0.97, 0.98, 0.5);
+    const steps = presetSteps("consecutive_two", ["A", "B"], { again: 2 });
+    const followed = followAlgorithm(layOut(kits, { steps, retest: null }), INDEPENDENT);
+    const first = devicesAt(followed, 0, 0.3);
+    // A fair coin thrown until it shows a valid run, at most three times.
+    expect(first.map(({ runs }) => runs)).toEqual([1, 2, 3]);
+    [0.5, 0.25, 0.25].forEach((probability, at) => {
+      expectClose(first[at]?.probability, probability, { relative: 1e-14 });
+    });
+    // Nobody comes to the second kit but those reactive with a valid first run.
+    const second = devicesAt(followed, 1, 0.3);
+    const comes = 0.875 * (0.3 * 0.97 + 0.7 * 0.02);
+    [1 - comes, comes / 2, comes / 4, comes / 4].forEach((probability, runs) => {
+      expectClose(second[runs]?.probability, probability, { relative: 1e-13 });
+    });
   });
 });
