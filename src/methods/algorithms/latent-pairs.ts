@@ -106,7 +106,10 @@ function remembered(
     return latest[at + 3] as number;
   }
   const found = find();
-  latest.set([covariance, shareFirst as number, shareSecond as number, found], at);
+  latest[at] = covariance;
+  latest[at + 1] = shareFirst as number;
+  latest[at + 2] = shareSecond as number;
+  latest[at + 3] = found;
   return found;
 }
 

@@ -58,6 +58,10 @@ function fillLargerSets(
   const possible = holdTogether(stated);
   const correlations = possible ? stated : drawnTogether(stated);
   const { thresholds } = latent;
+  if (kits.length === 3 && possible) {
+    into[7] = allOfThree(thresholds, correlations);
+    return;
+  }
   for (let set = 0; set < 1 << kits.length; set += 1) {
     const runs = kits.map((_, run) => run).filter((run) => (set >> run) & 1);
     if (runs.length > 2) into[set] = allRarer(runs, thresholds, correlations);
@@ -72,18 +76,22 @@ function fillLargerSets(
   }
 }
 
-/** The probability that all runs of a set show their rarer result. */
+/** The probability that all runs of a set, three or more, show their rarer result. */
 function allRarer(runs: readonly number[], thresholds: readonly number[], correlations: Matrix): number {
   const borders = runs.map((run) => thresholds[run] as number);
   const own = runs.map((run) => runs.map((other) => correlations[run]?.[other] as number));
-  if (runs.length > 3 || !borders.every(Number.isFinite)) return normalOrthant(borders, own);
-  const [x, y, z] = borders as [number, number, number];
-  const xy = own[0]?.[1] as number;
-  const xz = own[0]?.[2] as number;
-  const yz = own[1]?.[2] as number;
-  return Math.max(Math.abs(xy), Math.abs(xz), Math.abs(yz)) > NEARLY_TIED
-    ? normalOrthant(borders, own)
-    : trivariateNormalCdf(x, y, z, xy, xz, yz);
+  return runs.length === 3 ? allOfThree(borders, own) : normalOrthant(borders, own);
+}
+
+function allOfThree(thresholds: readonly number[], correlations: Matrix): number {
+  const [x, y, z] = thresholds as [number, number, number];
+  const [[, xy, xz], [, , yz]] = correlations as [[number, number, number], [number, number, number]];
+  const simple =
+    Math.abs(xy) < NEARLY_TIED &&
+    Math.abs(xz) < NEARLY_TIED &&
+    Math.abs(yz) < NEARLY_TIED &&
+    Number.isFinite(x + y + z);
+  return simple ? trivariateNormalCdf(x, y, z, xy, xz, yz) : normalOrthant(thresholds, correlations);
 }
 
 /** The largest share of impossible correlations that is possible. */
