@@ -75,7 +75,10 @@ function deltaError(shares: readonly number[], slopes: readonly number[], total:
   return Math.sqrt(squares / total);
 }
 
-/** Central limits of what the counts leave possible, when every cell has half a person added (Jeffreys prior). */
+/**
+ * Central limits of what the counts leave possible, when every cell has half a person added (Jeffreys prior),
+ * widened to hold the value itself: two kits that never differ may have a phi of 1.
+ */
 export function jeffreysInterval(cells: FourCells, how: DrawnInterval): AssociationInterval {
   const gamma = randomGamma.source(how.random);
   const of = cells.map((cell) => gamma(cell + 0.5)) as [
@@ -84,7 +87,13 @@ export function jeffreysInterval(cells: FourCells, how: DrawnInterval): Associat
     () => number,
     () => number,
   ];
-  return drawnInterval(cells, how, () => [of[0](), of[1](), of[2](), of[3]()]);
+  const { covariance, phi, without } = drawnInterval(cells, how, () => [of[0](), of[1](), of[2](), of[3]()]);
+  return { covariance: holding(covariance), phi: holding(phi), without };
+}
+
+function holding({ value, lower, upper }: Estimate): Estimate {
+  if (value === null || lower === null || upper === null) return { value, lower, upper };
+  return { value, lower: Math.min(lower, value), upper: Math.max(upper, value) };
 }
 
 /** Percentile limits when as many people are drawn again with replacement. */
