@@ -8,20 +8,26 @@ export const NONE = -1;
  * The cheapest algorithm that keeps the limits, at every prevalence of a list.
  * Equal costs: the one that misses fewer, then with fewer false positives, then the first in the list.
  *
+ * @param order  every algorithm once: the cheap ones first, only to be quick
  * @param best   written: place of the algorithm, or NONE
  * @param lowest working room, as long as the prevalences
  */
 export function cheapestInto(
   standings: Standings,
+  order: ArrayLike<number>,
   prevalences: Float64Array,
   best: Int32Array,
   lowest: Float64Array,
 ): void {
   const { cost, rise, from, to } = standings;
   best.fill(NONE);
-  for (let own = 0; own < cost.length; own += 1) {
+  for (let rank = 0; rank < order.length; rank += 1) {
+    const own = order[rank] as number;
     const start = placeAtLeast(prevalences, from[own] as number);
-    const end = placeAbove(prevalences, to[own] as number);
+    let end = placeAbove(prevalences, to[own] as number);
+    while (start < end && isOutdone(standings, prevalences, own, best[end - 1] as number, start, end)) {
+      end = placeAtLeast(prevalences, from[best[end - 1] as number] as number);
+    }
     const ownCost = cost[own] as number;
     const ownRise = rise[own] as number;
     for (let place = start; place < end; place += 1) {
@@ -30,8 +36,7 @@ export function cheapestInto(
       if (before !== NONE) {
         const less = (lowest[place] as number) - asked;
         const slack = SAME * asked;
-        if (less < -slack) continue;
-        if (less <= slack && !isBetter(standings, own, before)) continue;
+        if (less < -slack || (less <= slack && !isPreferred(standings, own, before))) continue;
       }
       best[place] = own;
       lowest[place] = asked;
@@ -39,11 +44,44 @@ export function cheapestInto(
   }
 }
 
-/** Of two that cost the same, the earlier in the list being `before`. */
-function isBetter({ missed, falsely }: Standings, own: number, before: number): boolean {
-  const fewer = (missed[before] as number) - (missed[own] as number);
-  if (Math.abs(fewer) > SAME) return fewer > 0;
-  return (falsely[before] as number) - (falsely[own] as number) > SAME;
+/**
+ * Whether another, from where it keeps the limits up to before `end`, is cheaper, or as cheap and preferred:
+ * own need not be looked at there.
+ */
+function isOutdone(
+  { cost, rise, from, missed, falsely }: Standings,
+  prevalences: Float64Array,
+  own: number,
+  other: number,
+  start: number,
+  end: number,
+): boolean {
+  if (other === NONE) return false;
+  const dearer = (cost[own] as number) - (cost[other] as number);
+  const slope = (rise[own] as number) - (rise[other] as number);
+  const lowest = Math.max(from[other] as number, prevalences[start] as number);
+  const least = dearer + (slope > 0 ? lowest : (prevalences[end - 1] as number)) * slope;
+  const slack = SAME * (cost[own] as number);
+  return least > slack || (least >= -slack && isPreferred({ missed, falsely }, other, own));
+}
+
+/** Of two that cost the same. */
+function isPreferred(
+  { missed, falsely }: Pick<Standings, "missed" | "falsely">,
+  own: number,
+  other: number,
+): boolean {
+  const fewerMissed = (missed[other] as number) - (missed[own] as number);
+  if (Math.abs(fewerMissed) > SAME) return fewerMissed > 0;
+  const fewerFalse = (falsely[other] as number) - (falsely[own] as number);
+  return Math.abs(fewerFalse) > SAME ? fewerFalse > 0 : own < other;
+}
+
+/** Algorithms in the order of their costs at one prevalence, the cheapest first. */
+export function cheapestFirst({ cost, rise }: Standings, prevalence: number): Int32Array {
+  const asked = cost.map((start, at) => start + prevalence * (rise[at] as number));
+  const order = Array.from(asked, (_, at) => at);
+  return Int32Array.from(order.sort((one, other) => (asked[one] ?? 0) - (asked[other] ?? 0) || one - other));
 }
 
 function placeAtLeast(ascending: Float64Array, number: number): number {
@@ -74,7 +112,8 @@ export function switchesBetween(standings: Standings, lowest: number, highest: n
   const edges = [lowest, ...ends, highest];
   const middles = Float64Array.from(edges.slice(1), (edge, at) => (edge + (edges[at] as number)) / 2);
   const best = new Int32Array(middles.length);
-  cheapestInto(standings, middles, best, new Float64Array(middles.length));
+  const order = cheapestFirst(standings, (lowest + highest) / 2);
+  cheapestInto(standings, order, middles, best, new Float64Array(middles.length));
   const switches: Switch[] = [];
   for (let at = 1; at < best.length; at += 1) {
     const [from, to] = [best[at - 1] as number, best[at] as number];

@@ -54,8 +54,8 @@ export function searchDraws(
     drawInto(vector, prepared.quantities, seed, draw);
     if (!prepared.evaluate(vector, results)) cut += 1;
     standInto(standings, results, costsOf(prepared, vector), rules);
-    notBeatenStretch(standings, order, prevalences, first, end);
-    cheapestInto(standings, prevalences, best, lowest);
+    notBeatenStretch(standings, order.strongest, prevalences, first, end);
+    cheapestInto(standings, order.cheapest, prevalences, best, lowest);
     addDraw(tally, first, end, best);
   }
   return { ...tally, draws: count, cut };

@@ -1,4 +1,5 @@
 import { InputError } from "../../core/input-error.ts";
+import { cheapestFirst } from "./cheapest.ts";
 import { type DrawnAlgorithms, drawnAlgorithms } from "./drawn-algorithms.ts";
 import { type FrontierInput, requireSearchable } from "./frontier-input.ts";
 import { strongestFirst } from "./not-beaten.ts";
@@ -18,8 +19,8 @@ export interface FrontierSearch {
     readonly results: Float64Array;
     readonly standings: Standings;
   };
-  /** Those that beat many first. */
-  readonly order: Int32Array;
+  /** The order in which to compare: those that beat many first, and the cheap first. */
+  readonly order: { readonly strongest: Int32Array; readonly cheapest: Int32Array };
 }
 
 /** @throws InputError for a fault of the input, or where the constraints leave no algorithm */
@@ -44,7 +45,11 @@ export function frontierSearch(input: FrontierInput): FrontierSearch {
   const standings = emptyStandings(algorithms.length);
   prepared.evaluate(vector, results);
   standInto(standings, results, costsOf(prepared, vector), rules);
-  const order = strongestFirst(standings, prevalences[prevalences.length >> 1] as number);
+  const middle = prevalences[prevalences.length >> 1] as number;
+  const order = {
+    strongest: strongestFirst(standings, middle),
+    cheapest: cheapestFirst(standings, middle),
+  };
   return { algorithms, prepared, prevalences, rules, centre: { vector, results, standings }, order };
 }
 
