@@ -56,7 +56,13 @@ export const LineSchema = v.strictObject({
     v.description("the same if the kits' errors were independent"),
   ),
   chance: v.pipe(
-    v.strictObject({ ppv: Real, npv: Real, all: Real }),
+    v.strictObject({
+      ppv: Real,
+      npv: Real,
+      inconclusive: Real,
+      all: v.pipe(Real, v.description("of reaching these three together; null: none is asked for")),
+      best: v.pipe(Real, v.description("of being the cheapest that reaches them")),
+    }),
     v.description("probability that the targets are reached, given what is uncertain; null: no such target"),
   ),
   meets: v.pipe(
@@ -84,7 +90,16 @@ export const LineSchema = v.strictObject({
       v.description("per client, with what false positives and missed people cost, where the file says it"),
     ),
   }),
-  minutes: v.pipe(Real, v.description("mean minutes to a decision, first pass, a run's wait each")),
+  minutes: v.pipe(
+    v.strictObject({
+      mean: v.pipe(Real, v.description("of all runs, one after the other, first pass")),
+      most: v.pipe(
+        Real,
+        v.description("longest way, no run invalid, kits run on everybody at the same time"),
+      ),
+    }),
+    v.description("until the decision; null where a kit doesn't say its minutes"),
+  ),
   kits: v.array(
     v.strictObject({ kit: KitId, perPerson: v.pipe(v.number(), v.description("devices used, invalid too")) }),
   ),

@@ -1,5 +1,6 @@
 import * as v from "valibot";
 import { expectedDiscordance } from "../../methods/algorithms/expected-discordance.ts";
+import { algorithmsFrontier } from "../../methods/algorithms/frontier.ts";
 import { observedDependence } from "../../methods/algorithms/observed-dependence.ts";
 import { algorithmsOutcomes } from "../../methods/algorithms/outcomes.ts";
 import { stock } from "../../methods/algorithms/stock.ts";
@@ -7,7 +8,7 @@ import { twoTests } from "../../methods/algorithms/two-tests.ts";
 import { algorithmsUncertain } from "../../methods/algorithms/uncertain.ts";
 import { AlgorithmFileSchema } from "../../records/algorithm/algorithm-schema.ts";
 import { Asked } from "../plan/asked.ts";
-import { Count, Notes, Real } from "../schema/parts.ts";
+import { Count, Notes, Real, Share } from "../schema/parts.ts";
 import {
   AlgorithmId,
   AnalyteId,
@@ -89,7 +90,32 @@ export const AlgorithmsSchema = v.strictObject({
   predictive: v.array(PredictiveSchema),
   dependence: DependenceSchema,
   uncertainty: v.array(
-    v.strictObject({ channel: ChannelId, analyte: AnalyteId, drawn: Asked(algorithmsUncertain) }),
+    v.strictObject({
+      analyte: AnalyteId,
+      channels: v.pipe(
+        v.array(ChannelId),
+        v.description("the prevalences drawn, in their order; other channels have another share returning"),
+      ),
+      drawn: Asked(algorithmsUncertain),
+    }),
+  ),
+  frontier: v.array(
+    v.strictObject({
+      analyte: AnalyteId,
+      search: v.pipe(
+        v.nullable(Asked(algorithmsFrontier)),
+        v.description("at prevalences that include the channels'; null: the targets leave no algorithm"),
+      ),
+      channels: v.array(
+        v.strictObject({
+          channel: ChannelId,
+          prevalence: Share,
+          best: v.pipe(v.nullable(v.string()), v.description("id among the algorithms searched")),
+          chance: v.pipe(Real, v.description("probability that this one is the best there")),
+        }),
+      ),
+      notes: Notes,
+    }),
   ),
   stock: v.array(StockSchema),
   observed: v.array(
@@ -113,6 +139,7 @@ export type FollowedAlgorithm = Algorithms["algorithms"][number];
 export type AlgorithmOutcome = Algorithms["outcomes"][number];
 export type KitStock = Algorithms["stock"][number];
 export type ObservedDiscordance = Algorithms["observed"][number];
+export type AlgorithmSearch = Algorithms["frontier"][number];
 export type DrawnUncertainty = Algorithms["uncertainty"][number];
 export type AlgorithmFlow = AlgorithmOutcome["flow"];
 export type AlgorithmPredictive = Algorithms["predictive"][number];

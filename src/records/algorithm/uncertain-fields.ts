@@ -26,7 +26,12 @@ function oneForm(forms: readonly (readonly string[])[]) {
   };
 }
 
-const upward = ({ low, high }: { readonly low?: number | undefined; readonly high?: number | undefined }) =>
+interface Limits {
+  readonly low?: number | undefined;
+  readonly high?: number | undefined;
+}
+
+const upward = <Stated extends Limits>({ low, high }: Stated) =>
   low === undefined || high === undefined || low < high;
 
 const beta = {
@@ -109,6 +114,9 @@ export const UncertainPrice = v.pipe(
   v.check(upward, "expected low below high"),
 );
 
-export type Uncertain = v.InferOutput<typeof UncertainAccuracy> &
-  v.InferOutput<typeof UncertainInvalid> &
-  v.InferOutput<typeof UncertainPrevalence>;
+/** Any of the shares above. */
+export type Uncertain = Partial<
+  v.InferOutput<typeof UncertainAccuracy> &
+    v.InferOutput<typeof UncertainInvalid> &
+    v.InferOutput<typeof UncertainPrevalence>
+>;
