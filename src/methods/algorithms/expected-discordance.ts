@@ -17,14 +17,15 @@ import { type DiscordantShares, discordantShares, type TwoKits } from "./discord
 import { expectedDiscordanceExamples } from "./expected-discordance-examples.ts";
 import { jointResultsOf } from "./joint-results.ts";
 import { centralOf, type JudgedCount, judgedBy, judgedByDraws } from "./judged-count.ts";
-import { knownShare, shareToDraw } from "./known-share.ts";
+import { shareToDraw } from "./known-share.ts";
 import { twoKitDependence } from "./two-kits-fields.ts";
+import { UncertainShare } from "./uncertain-fields.ts";
 
 const Kit = (meaning: string) =>
   v.pipe(
     v.strictObject({
-      sensitivity: knownShare("P(reactive | condition present)"),
-      specificity: knownShare("P(non-reactive | condition absent)"),
+      sensitivity: UncertainShare("P(reactive | condition present)"),
+      specificity: UncertainShare("P(non-reactive | condition absent)"),
     }),
     v.description(meaning),
   );
@@ -69,7 +70,7 @@ const Judged = (meaning: string) =>
 const Share = (meaning: string) =>
   v.pipe(
     v.strictObject({
-      value: quantity("proportion", "with every kit at its centre"),
+      value: quantity("proportion", "with every kit at its centre, the median"),
       lower: quantity("proportion", "lower limit from what is uncertain about the kits"),
       upper: quantity("proportion", "upper limit from what is uncertain about the kits"),
     }),
@@ -90,7 +91,7 @@ export type ExpectedDiscordanceValues = v.InferOutput<typeof Values>;
 /**
  * How many of those reactive with a first kit the second should call non-reactive, and whether more or fewer did.
  *
- * @param input   both kits (values, counts or beta), dependence among people of the same truth, prevalence in
+ * @param input   both kits (values, counts, beta or range), dependence among people of the same truth, prevalence in
  *   (0, 1), and what was seen
  * @param options level of the limits; draws and seed for uncertain kits
  * @returns shares in 0..1. Known kits: exact binomial. Uncertain kits: limits and p-values over draws of them;

@@ -1,59 +1,47 @@
 import { randomBeta } from "d3-random";
-import * as v from "valibot";
-import { count, proportion } from "../../core/fields.ts";
 import { InputError } from "../../core/input-error.ts";
 import type { RandomSource } from "../../core/random.ts";
-
-const shape = (meaning: string) =>
-  v.pipe(
-    v.number(),
-    v.gtValue(0, "expected a number above 0"),
-    v.maxValue(1e9, "expected at most 1e9"),
-    v.description(meaning),
-  );
-
-/** What is known of a share: its value, the counts of a study, or a beta distribution. */
-export function knownShare(meaning: string) {
-  return v.pipe(
-    v.variant("kind", [
-      v.strictObject({ kind: v.literal("value"), value: proportion(meaning) }),
-      v.strictObject({
-        kind: v.literal("counts"),
-        right: count("right results in a study"),
-        total: count("people of that truth in the study"),
-      }),
-      v.strictObject({
-        kind: v.literal("beta"),
-        a: shape("first parameter of a beta distribution"),
-        b: shape("second parameter"),
-      }),
-    ]),
-    v.description(`${meaning}; counts stand for a beta distribution with Jeffreys prior`),
-  );
-}
-export type KnownShare = v.InferOutput<ReturnType<typeof knownShare>>;
+import { isUncertain, quantileOf } from "./quantities.ts";
+import type { UncertainShare } from "./uncertain-fields.ts";
 
 /** A share at its centre, and drawn. */
 export interface ShareToDraw {
-  /** The value, or the mean of the beta distribution. */
+  /** The value, or the median of its distribution. */
   readonly centre: number;
   readonly uncertain: boolean;
   draw(): number;
 }
 
-/** @throws InputError at `path` where counts are no counts */
+/** @throws InputError at `path` where a part is larger than its whole, or a range runs backwards */
 export function shareToDraw(
-  share: KnownShare,
+  share: UncertainShare,
   path: readonly (string | number)[],
   random: RandomSource,
 ): ShareToDraw {
-  if (share.kind === "value") return { centre: share.value, uncertain: false, draw: () => share.value };
-  const { a, b } = share.kind === "beta" ? share : jeffreys(share, path);
-  return { centre: a / (a + b), uncertain: true, draw: randomBeta.source(random)(a, b) };
+  const quantity = { path, name: path.join(" "), spread: share };
+  const draw = drawing(share, path, random);
+  return { centre: quantileOf(quantity, 0.5), uncertain: isUncertain(quantity), draw };
 }
 
-function jeffreys({ right, total }: { right: number; total: number }, path: readonly (string | number)[]) {
-  if (total < 1) throw new InputError([...path, "total"], "1 or more", total);
-  if (right > total) throw new InputError([...path, "right"], `at most the total, ${total}`, right);
-  return { a: right + 0.5, b: total - right + 0.5 };
+function drawing(
+  share: UncertainShare,
+  path: readonly (string | number)[],
+  random: RandomSource,
+): () => number {
+  switch (share.kind) {
+    case "value":
+      return () => share.value;
+    case "range": {
+      const { low, high } = share;
+      if (low > high) throw new InputError([...path, "low"], `at most the highest, ${high}`, low);
+      return () => low + random() * (high - low);
+    }
+    case "beta":
+      return randomBeta.source(random)(share.a, share.b);
+    case "counts": {
+      const { right, total } = share;
+      if (right > total) throw new InputError([...path, "right"], `at most the total, ${total}`, right);
+      return randomBeta.source(random)(right + 0.5, total - right + 0.5);
+    }
+  }
 }

@@ -136,6 +136,28 @@ describe("discordance to expect", () => {
     expect(held / programmes).toBeLessThan(0.975);
   });
 
+  it("of a kit known by a range lies between its ends", () => {
+    const at = (specificity: number) =>
+      compute(expectedDiscordance, {
+        ...PLAIN,
+        dependence: { kind: "independent" },
+        first: { sensitivity: value(0.97), specificity: value(specificity) },
+      }).values.discordant.value ?? -1;
+    const ranged = compute(
+      expectedDiscordance,
+      {
+        ...PLAIN,
+        dependence: { kind: "independent" },
+        first: { sensitivity: value(0.97), specificity: { kind: "range", low: 0.96, high: 0.99 } },
+      },
+      { draws: 40_000 },
+    ).values.discordant;
+    expectClose(ranged.value, at(0.975), { relative: 1e-12 });
+    // Evenly spread: 2.5 % of the draws lie below .96075, and 2.5 % above .98925.
+    expectClose(ranged.upper, at(0.96075), { absolute: 0.002 });
+    expectClose(ranged.lower, at(0.98925), { absolute: 0.004 });
+  });
+
   it("counts the draws that don't allow the stated dependence", () => {
     const unsure = {
       ...PLAIN,
@@ -172,8 +194,11 @@ describe("discordance to expect", () => {
       "input.first.sensitivity.right",
     ],
     [
-      { ...PLAIN, first: { sensitivity: value(0.9), specificity: counts(0, 0) } },
-      "input.first.specificity.total",
+      {
+        ...PLAIN,
+        first: { sensitivity: { kind: "range" as const, low: 0.9, high: 0.8 }, specificity: value(0.9) },
+      },
+      "input.first.sensitivity.low",
     ],
   ])("refuses what makes no sense: %#", (input, path) => {
     expect(() => compute(expectedDiscordance, input)).toThrow(InputError);
