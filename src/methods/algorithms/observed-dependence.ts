@@ -108,7 +108,8 @@ type Truth = (typeof TRUTHS)[number];
  * @returns covariance and phi with limits; `null` with a note where nobody was tested, and phi where one result
  *   never varies (its Jeffreys limits still say what is possible)
  * Behaves badly with few errors: the limits are then wide, and rightly so. Bootstrap and delta limits are then
- * far too narrow (they hold the true phi in as few as one study of ten): they are there to compare with.
+ * far too narrow, and are there to compare with: of studies of 300 people with error shares of 1 and 2 % and no
+ * dependence, Jeffreys' hold the true phi in 96 %, delta's in 22 %, the bootstrap's in 6 % (simulated).
  * Sources: vacek1985, fisher1935, bishop1975 (delta method)
  */
 export function dependenceObserved(
@@ -245,7 +246,7 @@ export const observedDependence = defineMethod({
   formula:
     "n people: both reactive a, first only b, second only c, neither d. Covariance (a d - b c) / n², phi = (a d - b c) / sqrt((a + b)(c + d)(a + c)(b + d)). Limits: of four shares drawn from a Dirichlet distribution with a + 1/2, b + 1/2, c + 1/2, d + 1/2. Both wrong if independent: n times the product of both error shares",
   caution:
-    "errors are few in good kits: phi is then hardly known, and a p-value above .05 is no sign of independence. Take the upper limit into the algorithm, too. Both kits on the same specimen in the same hands share more than they would elsewhere. An imperfect reference makes errors seem to go together",
+    "errors are few in good kits: phi is then hardly known, and a p-value above .05 is no sign of independence. Take the upper limit into the algorithm, too. Bootstrap and delta limits are far too narrow with few errors: 6 % and 22 % of those of simulated studies with 300 people held the truth, where 96 % of the default ones did. Both kits on the same specimen in the same hands share more than they would elsewhere. An imperfect reference makes errors seem to go together",
   sources: ["vacek1985", "fisher1935", "bishop1975"],
   input: Input,
   options: Options,

@@ -111,6 +111,11 @@ export function exactEffort({ variance, span, steps }: RunMoments, people: numbe
   return width ** 2;
 }
 
+/** Size of the skewness of the sum over all people. */
+export function skewOf({ third, variance }: RunMoments, people: number): number {
+  return variance > 0 ? Math.abs(third) / variance ** 1.5 / Math.sqrt(people) : 0;
+}
+
 /**
  * The same from four moments: a sum is made normal by the expansion of Cornish and Fisher, taken at the
  * middle between two steps of the sum with a uniform number of one step's width added, whose distribution agrees there.

@@ -4,7 +4,14 @@ import { InputError } from "../../core/input-error.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
 import { type Note, note } from "../../core/note.ts";
 import { whole } from "../planning/fields.ts";
-import { approximateMoreThan, exactEffort, exactMoreThan, type MoreThan, momentsOf } from "./runs-needed.ts";
+import {
+  approximateMoreThan,
+  exactEffort,
+  exactMoreThan,
+  type MoreThan,
+  momentsOf,
+  skewOf,
+} from "./runs-needed.ts";
 
 const Input = v.strictObject({
   clients: whole(1, 100_000_000, "people who will go through the algorithm"),
@@ -73,6 +80,8 @@ export type StockValues = v.InferOutput<typeof Values>;
 const ROUNDING = 1e-9;
 /** Multiplications up to which the distribution itself is computed. */
 const MOST_EFFORT = 1e8;
+/** A sum more skewed than this is never taken from its moments; it has few devices, and is soon computed. */
+const MOST_SKEW = 0.05;
 /** As near to a whole number of kits as this counts as that number. */
 const NEARLY = 1e-9;
 
@@ -96,13 +105,14 @@ export function stockOf(input: StockInput, { stockOutRisk }: StockOptions): Find
   const situations = input.situations.map(({ weight, perPerson }) => {
     return { weight: weight / weights, perPerson, moments: momentsOf(perPerson) };
   });
-  const effort = situations.reduce((sum, { moments }) => sum + exactEffort(moments, clients), 0);
-  const method = effort <= MOST_EFFORT ? "exact" : "cornish_fisher";
-  const parts = situations.map(({ weight, perPerson, moments }) => ({
-    weight,
-    moreThan:
-      method === "exact" ? exactMoreThan(perPerson, moments, clients) : approximateMoreThan(moments, clients),
-  }));
+  const most = MOST_EFFORT / situations.length;
+  const parts = situations.map(({ weight, perPerson, moments }) => {
+    const exact = exactEffort(moments, clients) <= most || skewOf(moments, clients) > MOST_SKEW;
+    const moreThan = exact
+      ? exactMoreThan(perPerson, moments, clients)
+      : approximateMoreThan(moments, clients);
+    return { weight, exact, moreThan };
+  });
   const moreThan: MoreThan = (runs) =>
     Math.min(
       1,
@@ -114,14 +124,14 @@ export function stockOf(input: StockInput, { stockOutRisk }: StockOptions): Find
       sum + weight * (moments.variance * clients + (moments.mean * clients - mean) ** 2),
     0,
   );
-  const most = Math.max(...situations.map(({ moments }) => moments.least + moments.span * moments.steps));
+  const largest = Math.max(...situations.map(({ moments }) => moments.least + moments.span * moments.steps));
   const order = (runs: number) => orderOf(runs, moreThan, input);
   const values: StockValues = {
     mean,
     standardDeviation: Math.sqrt(variance),
-    ordered: order(fewestWith(moreThan, stockOutRisk, clients * most)),
+    ordered: order(fewestWith(moreThan, stockOutRisk, clients * largest)),
     orderedByMean: order(Math.ceil(mean * (1 - 4 * Number.EPSILON))),
-    method,
+    method: parts.every(({ exact }) => exact) ? "exact" : "cornish_fisher",
   };
   return { values, notes: notesOn(values) };
 }
@@ -158,7 +168,7 @@ function orderOf(runs: number, moreThan: MoreThan, { waste, packSize }: StockInp
 function notesOn({ method, orderedByMean }: StockValues): Note[] {
   if (method === "exact") return [];
   const message =
-    "from four moments, as the exact sum would take long; the devices differ from the exact ones by one at most where both were computed";
+    "from four moments, as the exact sum would take long; where both were computed the devices were the same, and the probability within .0001";
   return [
     note("approximate", "ordered", message),
     ...(orderedByMean.runsOut === null ? [] : [note("approximate", "orderedByMean.runsOut", message)]),

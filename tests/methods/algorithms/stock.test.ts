@@ -157,6 +157,38 @@ describe("stock", () => {
     expectClose(found.values.ordered.runsOut, 0.05, { relative: 1e-3 });
   });
 
+  it("takes nothing skewed from its moments, however many situations", () => {
+    const situations = Array.from({ length: 1001 }, (_, place) => ({
+      weight: 1,
+      perPerson: [
+        { runs: 0, probability: 0.98 - place * 1e-6 },
+        { runs: 40, probability: 0.02 + place * 1e-6 },
+        { runs: 3, probability: 0 },
+      ],
+    }));
+    const many = compute(stock, { ...asked(400), situations }).values;
+    const one = compute(stock, { ...asked(400), situations: situations.slice(500, 501) }).values;
+    expect([many.method, one.method]).toEqual(["exact", "exact"]);
+    expectClose(many.ordered.runsOut, one.ordered.runsOut ?? -1, { relative: 0.01 });
+  });
+
+  it("is exact enough at the most skewed sum that is left to its moments", () => {
+    const perPerson = [
+      { runs: 0, probability: 0.9 },
+      { runs: 1, probability: 0.1 },
+    ];
+    // A binomial share of .1 has a skewness of .8 / .3: at 2,845 people that of the sum is .05.
+    const people = 2845;
+    const [exact, near] = [
+      exactMoreThan(perPerson, momentsOf(perPerson), people),
+      approximateMoreThan(momentsOf(perPerson), people),
+    ];
+    for (let runs = 200; runs <= 400; runs += 1)
+      expectClose(near(runs), exact(runs), { absolute: 1e-4 }, `${runs}`);
+    for (const risk of [0.2, 0.05, 0.01, 0.001])
+      expect(fewest(near, risk, 500)).toBe(fewest(exact, risk, 500));
+  });
+
   it("orders more for less risk, more waste and more people, and whole packs", () => {
     const share = fc.double({ min: 0.01, max: 0.99, noNaN: true });
     fc.assert(
