@@ -8,12 +8,15 @@ import { kappa } from "./agreement/kappa.ts";
 import { manyReaders } from "./agreement/many-readers.ts";
 import { percent } from "./agreement/percent.ts";
 import { expectedDiscordance } from "./algorithms/expected-discordance.ts";
+import { algorithmsFrontier } from "./algorithms/frontier.ts";
 import { observedDependence } from "./algorithms/observed-dependence.ts";
 import { algorithmsOutcomes } from "./algorithms/outcomes.ts";
 import { patternFit } from "./algorithms/pattern-fit.ts";
 import { postTest } from "./algorithms/post-test.ts";
 import { stock } from "./algorithms/stock.ts";
+import { algorithmsTornado } from "./algorithms/tornado.ts";
 import { twoTests } from "./algorithms/two-tests.ts";
+import { algorithmsTwoWay } from "./algorithms/two-way.ts";
 import { algorithmsUncertain } from "./algorithms/uncertain.ts";
 import { clustersBootstrap } from "./clusters/bootstrap.ts";
 import { clustersCompare } from "./clusters/compare.ts";
@@ -132,6 +135,9 @@ export const catalogue: readonly Method[] = [
   observedDependence,
   expectedDiscordance,
   stock,
+  algorithmsFrontier,
+  algorithmsTornado,
+  algorithmsTwoWay,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

@@ -33,12 +33,14 @@ export interface DrawnAlgorithms {
 
 /**
  * @param places where each algorithm stands in the input, for error messages
+ * @param heldAtCentres whether the dependence must be possible at the centres
  * @throws InputError for a fault of an input, an algorithm, or a dependence not possible at the centres
  */
 export function drawnAlgorithms(
   asked: UncertainAsked,
   algorithms: readonly Algorithm[],
   places: readonly (readonly (string | number)[])[],
+  heldAtCentres = true,
 ): DrawnAlgorithms {
   const quantities = quantitiesOf(asked);
   for (const [at, algorithm] of algorithms.entries()) checkAlgorithm(algorithm, asked.kits, places[at]);
@@ -51,7 +53,7 @@ export function drawnAlgorithms(
     diseased: prepareDependence(ids, asked.dependence, "diseased"),
     nondiseased: prepareDependence(ids, asked.dependence, "nondiseased"),
   };
-  requirePossible(asked, centres(quantities));
+  if (heldAtCentres) requirePossible(asked, centres(quantities));
   const evaluate = evaluator(compiled, {
     diseased: cellFiller(compiled, models.diseased),
     nondiseased: cellFiller(compiled, models.nondiseased),

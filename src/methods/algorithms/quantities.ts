@@ -51,7 +51,7 @@ export function quantitiesOf(input: {
   }));
   const prevalences = input.prevalences.map(({ label, share }, at) => ({
     path: ["input", "prevalences", at, "share"],
-    name: `prevalence ${label}`,
+    name: label,
     spread: share,
   }));
   requireDifferent(
