@@ -29,7 +29,7 @@ export function tetrachoric(x: number, y: number, both: number): number {
   const second = normalCdf(y);
   const most = Math.min(first, second);
   const least = x + y > 0 ? Math.max(0, first - normalCdf(y, "upper")) : 0;
-  const rounding = 4 * Number.EPSILON * most;
+  const rounding = 4 * Number.EPSILON * (1 + x * x + y * y) * most;
   if (both > most + 1e-12 || both < least - 1e-12) {
     throw new InputError(["both"], `a share from ${least} to ${most}`, both);
   }

@@ -32,7 +32,7 @@ function unitRule(size: number): UnitRule {
 export function ruleFor(strongest: number, left: number): UnitRule {
   if (left < 0.02) return SINGULAR_RULE;
   if (strongest > 0.85 || left < 0.2) return STRONG_RULE;
-  return strongest > 0.5 ? MIDDLE_RULE : WEAK_RULE;
+  return strongest > 0.4 ? MIDDLE_RULE : WEAK_RULE;
 }
 
 /**

@@ -2,8 +2,14 @@ import type { Dependence } from "./fields.ts";
 import type { Truth } from "./model.ts";
 import { pairCheck, requireTogether } from "./pair-check.ts";
 import { pairsTable } from "./pairs-table.ts";
-import { type PreparedDependence, prepareDependence, type ReactiveShare } from "./prepared-dependence.ts";
-import { sharedTable } from "./shared-table.ts";
+import {
+  type PreparedDependence,
+  type PreparedIndependence,
+  type PreparedShared,
+  prepareDependence,
+  type ReactiveShare,
+} from "./prepared-dependence.ts";
+import { sharedChance, sharedTable } from "./shared-table.ts";
 
 /** One valid run: which kit (its place in the list of kits), and what it showed. */
 export interface RunResult {
@@ -34,20 +40,42 @@ export function jointOf(kits: readonly ReactiveShare[], dependence: Dependence, 
   );
   const reactive = kits.map((kit) => kit.reactive);
   if (dependence.kind === "pairs") pairCheck(kits, dependence, truth);
-  const tables = new Map<string, Float64Array>();
-  return (runs) => {
-    const sorted = [...runs].sort((one, other) => one.kit - other.kit);
-    const places = sorted.map(({ kit }) => kit);
-    const key = places.join(" ");
-    let table = tables.get(key);
-    if (table === undefined) {
-      if (model.kind === "pairs") requireTogether(places, reactive, model);
-      table = jointTable(places, reactive, model);
-      tables.set(key, table);
-    }
-    const pattern = sorted.reduce((bits, run, at) => (run.reactive ? bits | (1 << at) : bits), 0);
-    return table[pattern] as number;
+  const found = new Map<string, Float64Array | number>();
+  const remembered = <Found extends Float64Array | number>(key: string, find: () => Found): Found => {
+    const value = (found.get(key) as Found | undefined) ?? find();
+    found.set(key, value);
+    return value;
   };
+  return (runs) => {
+    const sorted = [...runs].sort((one, other) => one.kit - other.kit || +other.reactive - +one.reactive);
+    const places = sorted.map(({ kit }) => kit);
+    const results = sorted.map((run) => run.reactive);
+    if (model.kind !== "pairs" && sorted.length > MOST_IN_TABLE) {
+      const key = sorted.map((run) => `${run.kit}${run.reactive ? "+" : "-"}`).join(" ");
+      return remembered(key, () => chanceOf(places, results, reactive, model));
+    }
+    const table = remembered(places.join(" "), () => {
+      if (model.kind === "pairs") requireTogether(places, reactive, model);
+      return jointTable(places, reactive, model);
+    });
+    return table[results.reduce((bits, yes, at) => (yes ? bits | (1 << at) : bits), 0)] as number;
+  };
+}
+
+/** Longer lists of runs than this are not tabled, but looked up result by result. */
+const MOST_IN_TABLE = 6;
+
+function chanceOf(
+  kits: readonly number[],
+  results: readonly boolean[],
+  reactive: readonly number[],
+  model: PreparedIndependence | PreparedShared,
+): number {
+  if (model.kind === "shared") return sharedChance(kits, results, reactive, model);
+  return kits.reduce((product, kit, run) => {
+    const share = reactive[kit] as number;
+    return product * (results[run] === true ? share : 1 - share);
+  }, 1);
 }
 
 /**

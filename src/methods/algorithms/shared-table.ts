@@ -36,7 +36,32 @@ export function sharedTable(
     else fillRepeated(groups, chances, at, given);
     for (let bits = 0; bits < size; bits += 1) into[bits] = (into[bits] as number) + (given[bits] as number);
   }
+  for (let bits = 0; bits < size; bits += 1) into[bits] = Math.min(1, into[bits] as number);
   return into;
+}
+
+/** One entry of such a table, for any number of runs. */
+export function sharedChance(
+  kits: readonly number[],
+  results: readonly boolean[],
+  reactive: ArrayLike<number>,
+  model: PreparedShared,
+): number {
+  const groups = groupsOf(kits);
+  const rule = normalAverage(steepnessOf(groups, model));
+  const parts = groups.map((group) => ({
+    chances: chancesOf(group, reactive[group.kit] as number, model, rule),
+    runs: group.runs,
+    count: kits.filter((kit, run) => kit === group.kit && results[run] === true).length,
+  }));
+  const sum = rule.weights.reduce((total, weight, at) => {
+    const given = parts.reduce(
+      (chance, part) => chance * (part.chances[at * (part.runs + 1) + part.count] as number),
+      weight,
+    );
+    return total + given;
+  }, 0);
+  return Math.min(1, sum);
 }
 
 function groupsOf(kits: readonly number[]): KitRuns[] {
