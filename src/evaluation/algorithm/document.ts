@@ -43,7 +43,7 @@ const StockSchema = v.strictObject({
   notes: Notes,
 });
 
-const SOURCES = ["independent", "stated", "estimated", "repeat", "others"] as const;
+const SOURCES = ["independent", "stated", "estimated", "repeat", "others", "shared"] as const;
 const PairSchema = v.strictObject({
   analyte: AnalyteId,
   first: KitId,
