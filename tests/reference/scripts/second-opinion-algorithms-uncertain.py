@@ -32,17 +32,16 @@ def case(name, kits, phi, prevalence, target, invalid, again):
     (s1, n1, c1, m1, price1), (s2, n2, c2, m2, price2) = kits
     se1, se2 = jeffreys(s1, n1), jeffreys(s2, n2)
     f1, f2 = 1 - jeffreys(c1, m1), 1 - jeffreys(c2, m2)
-    v = rng.uniform(*invalid, DRAWS) if invalid[1] > 0 else np.zeros(DRAWS)
+    v1, v2 = (rng.uniform(*invalid, DRAWS) if invalid[1] > 0 else np.zeros(DRAWS) for _ in kits)
     p = jeffreys(*prevalence)
-    none = v ** (again + 1)
-    devices = sum(v ** r for r in range(again + 1))
-    ok = 1 - none
+    devices1, devices2 = (sum(v ** r for r in range(again + 1)) for v in (v1, v2))
+    ok1, ok2 = 1 - v1 ** (again + 1), 1 - v2 ** (again + 1)
     out = {}
     totals = {}
     for truth, a, b, f in [("d", se1, se2, phi[0]), ("n", f1, f2, phi[1])]:
-        positive = both(a, b, f) * ok * ok
-        negative = ok * (1 - a) + ok * ok * (a - both(a, b, f))
-        totals[truth] = (positive, negative, 1 - positive - negative, devices * price1 + ok * a * devices * price2)
+        positive = both(a, b, f) * ok1 * ok2
+        negative = ok1 * (1 - a) + ok1 * ok2 * (a - both(a, b, f))
+        totals[truth] = (positive, negative, 1 - positive - negative, devices1 * price1 + ok1 * a * devices2 * price2)
     d, n = totals["d"], totals["n"]
     ppv = p * d[0] / (p * d[0] + (1 - p) * n[0])
     npv = (1 - p) * n[1] / ((1 - p) * n[1] + p * d[1])
