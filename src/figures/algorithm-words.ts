@@ -12,7 +12,7 @@ export interface AlgorithmChartWords {
   readonly sweepTitle: (pair: string) => string;
   readonly sweepDescription: (pair: string) => string;
   readonly sweepAxis: string;
-  readonly correlation: string;
+  readonly dependence: Readonly<Record<"phi" | "spread", string>>;
   readonly sweepLine: (channel: string, independent: string, stated: string, phi: string) => string;
   readonly statedAt: (phi: string) => string;
   readonly independentAt: string;
@@ -62,7 +62,10 @@ export const ALGORITHM_CHART_WORDS: AlgorithmChartWords = {
   sweepDescription: (pair) =>
     `Falling lines: share of those called positive who truly are, as the errors of ${pair} go together more and more.`,
   sweepAxis: "Truly positive among those called positive (%)",
-  correlation: "Error correlation among the truly negative",
+  dependence: {
+    phi: "Error correlation among the truly negative",
+    spread: "Spread of what all kits share, among the truly negative",
+  },
   sweepLine: (channel, independent, stated, phi) =>
     `${channel}: ${independent} if independent, ${stated} at the ${phi} that is stated.`,
   statedAt: (phi) => `as stated: ${phi}`,

@@ -200,7 +200,12 @@ function channelMarks({ channels }: BestByPrevalenceData, domain: Domain) {
         {
           data: { values: [{ words: text }] },
           mark: { type: "rule" as const, color: amber, strokeWidth: 1, strokeDash: [1.5, 2.5] },
-          encoding: { x: { value: x }, y: { value: y - 9 }, y2: { value: height } },
+          encoding: { x: { value: x }, y: { value: y - 9 }, y2: { value: 0 } },
+        },
+        {
+          data: { values: [{ words: text }] },
+          mark: { type: "rule" as const, color: amber, strokeWidth: 1, strokeDash: [1.5, 2.5] },
+          encoding: { x: { value: x }, y: { value: BAND }, y2: { value: height } },
         },
         wordsAt(text, left, y, { color: amber }),
       ];

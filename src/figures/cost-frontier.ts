@@ -67,6 +67,7 @@ export function costFrontier(data: CostFrontierData): Specification {
   return layered(wording, frame, [
     ...panel(scales.falsePositives),
     ...panel(scales.missed),
+    ...links(data.points, scales),
     ...points(data, scales, words),
     ...labels(data.points, scales),
     wordsAt(words.falsePositives, -LEFT + 8, -18),
@@ -148,6 +149,29 @@ function panel({ ticks, pixel }: Panel): Layer[] {
       data: { values },
       mark: { type: "text", align: "right", baseline: "middle", dx: -8, color: muted },
       encoding: { x: { value: 0 }, y, text: { field: "words" } },
+    },
+  ];
+}
+
+/** A thin line from an unbeaten algorithm's upper dot down to its lower one. */
+function links(all: readonly FrontierPoint[], scales: Scales): Layer[] {
+  const pixels = { type: "quantitative" as const, scale: null, axis: null };
+  const values = all
+    .filter(({ unbeaten, best }) => unbeaten || best)
+    .map((point) => ({
+      cost: point.cost,
+      from: scales.falsePositives.pixel(point.falsePositives),
+      to: scales.missed.pixel(point.missed),
+    }));
+  return [
+    {
+      data: { values },
+      mark: { type: "rule", color: muted, strokeWidth: 0.6, strokeDash: [1, 3] },
+      encoding: {
+        x: { field: "cost", type: "quantitative" },
+        y: { field: "from", ...pixels },
+        y2: { field: "to" },
+      },
     },
   ];
 }

@@ -8,7 +8,7 @@ import { spreadLabels } from "./spread-labels.ts";
 export interface SweepLine {
   /** The channel. */
   readonly title: string;
-  readonly points: readonly { readonly phi: number; readonly ppv: number | null }[];
+  readonly points: readonly { readonly value: number; readonly ppv: number | null }[];
 }
 
 export interface DependenceSweepData {
@@ -16,8 +16,10 @@ export interface DependenceSweepData {
   readonly name: string;
   /** The two kits as a reader knows them. */
   readonly pair: string;
+  /** What the axis is: the error correlation of two kits, or the spread of what all kits share. */
+  readonly over: "phi" | "spread";
   readonly lines: readonly SweepLine[];
-  /** The error correlation that the answer is reckoned with. */
+  /** The dependence that the answer is reckoned with. */
   readonly stated: number;
   /** PPV wanted, a proportion. */
   readonly target: number | null;
@@ -59,26 +61,28 @@ export function dependenceSweep(data: DependenceSweepData): Specification {
 }
 
 interface Scales {
+  readonly over: DependenceSweepData["over"];
   readonly most: number;
   readonly floor: number;
 }
 
-function scalesOf({ stated, target }: DependenceSweepData, lines: readonly SweepLine[]): Scales {
+function scalesOf({ over, stated, target }: DependenceSweepData, lines: readonly SweepLine[]): Scales {
   const points = lines.flatMap((line) => line.points);
   const shares = points.flatMap(({ ppv }) => (ppv === null ? [] : [ppv])).concat(target ?? []);
   const least = Math.min(1, ...shares);
   return {
-    most: Math.max(stated, 0.01, ...points.map(({ phi }) => phi)),
+    over,
+    most: Math.max(stated, 0.01, ...points.map(({ value }) => value)),
     floor: FLOORS.find((floor) => floor < least - (1 - floor) * 0.04) ?? 0,
   };
 }
 
-const xChannel = ({ most }: Scales, words: AlgorithmChartWords) => ({
-  field: "phi",
+const xChannel = ({ most, over }: Scales, words: AlgorithmChartWords) => ({
+  field: "dependence",
   type: "quantitative" as const,
   scale: { domain: [0, most], nice: false, zero: true },
   axis: {
-    title: words.correlation,
+    title: words.dependence[over],
     titleAnchor: "start" as const,
     titlePadding: 10,
     tickCount: 7,
@@ -96,7 +100,7 @@ const yChannel = ({ floor }: Scales) => ({
 
 function drawLine({ title, points }: SweepLine, scales: Scales, words: AlgorithmChartWords): Layer {
   return {
-    data: { values: points.map(({ phi, ppv }) => ({ channel: title, phi, ppv })) },
+    data: { values: points.map(({ value, ppv }) => ({ channel: title, dependence: value, ppv })) },
     mark: { type: "line", color: deep, strokeWidth: 1.8 },
     encoding: { x: xChannel(scales, words), y: yChannel(scales) },
   };
@@ -120,7 +124,7 @@ function statedRule({ stated }: DependenceSweepData, { most }: Scales, words: Al
   const right = x > WIDTH - 120;
   return [
     {
-      data: { values: [{ phi: stated }] },
+      data: { values: [{ dependence: stated }] },
       mark: { type: "rule", color: ink, strokeWidth: 1, strokeDash: [1.5, 2.5] },
       encoding: { x: { value: x }, y: { value: -18 }, y2: { value: HEIGHT } },
     },
@@ -142,7 +146,9 @@ function dots(
 ): Layer[] {
   const values = lines.flatMap((line) => {
     const ppv = at(line, phi);
-    return ppv === null ? [] : [{ channel: line.title, phi, ppv, words: estimatedPercent(ppv, "") }];
+    return ppv === null
+      ? []
+      : [{ channel: line.title, dependence: phi, ppv, words: estimatedPercent(ppv, "") }];
   });
   if (values.length === 0) return [];
   const encoding = { x: xChannel(scales, words), y: yChannel(scales) };
@@ -167,12 +173,12 @@ function dots(
 
 /** A line's value, straight between the points given. */
 function at({ points }: SweepLine, phi: number): number | null {
-  const after = points.findIndex((point) => point.phi >= phi - 1e-12);
+  const after = points.findIndex((point) => point.value >= phi - 1e-12);
   const right = points[after];
   const left = points[Math.max(0, after - 1)];
   if (right === undefined || left === undefined || right.ppv === null || left.ppv === null) return null;
-  if (right.phi <= left.phi) return right.ppv;
-  return left.ppv + ((right.ppv - left.ppv) * (phi - left.phi)) / (right.phi - left.phi);
+  if (right.value <= left.value) return right.ppv;
+  return left.ppv + ((right.ppv - left.ppv) * (phi - left.value)) / (right.value - left.value);
 }
 
 function names(

@@ -29,15 +29,14 @@ const { ink, muted, deep, pale, paper, wash, amber } = LIGHT_INKS;
 /** From which PPV on a shade begins, and the shade; words on it in an ink that can be read. */
 const SHADES = [
   { from: 0, fill: paper, ink },
-  { from: 0.5, fill: wash, ink },
-  { from: 0.9, fill: pale, ink },
-  { from: 0.95, fill: "#7fa9ba", ink },
+  { from: 0.9, fill: wash, ink },
+  { from: 0.95, fill: pale, ink },
   { from: 0.99, fill: deep, ink: paper },
 ] as const;
 
 /**
  * The PPV of an algorithm over prevalence (to the right) and the error correlation of two kits (upwards): one
- * cell each, shaded in five classes, with a line between what reaches the target and what does not.
+ * cell each, shaded in four classes, with a line between what reaches the target and what does not.
  */
 export function predictiveMap(data: PredictiveMapData): Specification {
   const words = data.words ?? ALGORITHM_CHART_WORDS;
@@ -56,7 +55,7 @@ export function predictiveMap(data: PredictiveMapData): Specification {
     ...cellLayers(data, place),
     ...border(data, place),
     ...ticks(place, height),
-    wordsAt(words.correlation, TITLE_LEFT, -36),
+    wordsAt(words.dependence.phi, TITLE_LEFT, -36),
     ...key(words),
     wordsAt(words.prevalence.replace(/,[^,]*$/, ""), 0, height + 44),
   ]);
@@ -179,7 +178,7 @@ function ticks({ columns, rows, size }: Place, height: number): Layer[] {
   ];
 }
 
-/** The five shades with the value at which each begins. */
+/** The four shades with the value at which each begins. */
 function key(words: AlgorithmChartWords): Layer[] {
   const box = 20;
   const step = 62;

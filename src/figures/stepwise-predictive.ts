@@ -61,12 +61,12 @@ export function stepwisePredictive(data: StepwisePredictiveData): Specification 
     lines.flatMap(({ of }) => points.flatMap((point) => [of(point) ?? 0.5])).concat(data.target ?? []),
   );
   const drawn = channelsOf(data, domain);
-  const flags = flagsOf(drawn, domain, { ...CHART_WORDS, predictiveValue: words.predictiveAxis });
+  const flags = flagsOf(drawn, domain, { ...CHART_WORDS, predictiveValue: "" });
   const lanes = Math.max(0, ...flags.map(({ lane }) => lane + 1));
   const frame: Frame = {
     width: WIDTH,
     height: HEIGHT,
-    top: 34 + lanes * LANE,
+    top: 40 + lanes * LANE,
     right: RIGHT,
     bottom: 50,
     left: 54,
@@ -82,7 +82,7 @@ export function stepwisePredictive(data: StepwisePredictiveData): Specification 
     ...lines.map((line) => drawLine(line, points, domain, shares, words)),
     ...marks(lines, points, drawn, shares),
     ...names(lines, points, data.target, shares, words),
-    wordsAt(words.predictiveAxis, TITLE_LEFT, -14),
+    wordsAt(words.predictiveAxis, TITLE_LEFT, -18 - lanes * LANE),
   ]);
 }
 

@@ -47,7 +47,7 @@ export function tornado(data: TornadoData): Specification {
     Math.min(300, Math.max(60, ...data.bars.map(({ input }) => textWidth(input, LABEL_SIZE)))) + 16,
   );
   const height = Math.max(1, data.bars.length) * ROW;
-  const frame: Frame = { width: WIDTH, height, top: 46, right: 70, bottom: 50, left };
+  const frame: Frame = { width: WIDTH, height, top: 66, right: 70, bottom: 50, left };
   const wording = {
     name: data.name,
     title: words.tornadoTitle(data.outcome),
@@ -159,9 +159,9 @@ function key(words: AlgorithmChartWords): Layer[] {
     {
       data: { values: [{ key: text }] },
       mark: { type: "rect", fill, stroke: deep, strokeWidth: 1, opacity: 1 },
-      encoding: { x: { value: x }, x2: { value: x + 16 }, y: { value: -42 }, y2: { value: -33 } },
+      encoding: { x: { value: x }, x2: { value: x + 16 }, y: { value: -62 }, y2: { value: -53 } },
     },
-    wordsAt(text, x + 22, -33, { color: muted }),
+    wordsAt(text, x + 22, -53, { color: muted }),
   ];
   return [
     ...place(0, words.lowInput, paper),

@@ -1,7 +1,7 @@
 import { InputError } from "../core/input-error.ts";
 
 /** What a page can carry as data. */
-type Embedded = "evaluation" | "planning";
+type Embedded = "evaluation" | "planning" | "algorithms";
 
 const opening = (kind: Embedded) => `<script type="application/json" id="${kind}">`;
 const CLOSING = "</script>";
@@ -26,6 +26,11 @@ export function embedPlanning(value: unknown): string {
   return `${opening("planning")}${embeddedJson(value)}${CLOSING}`;
 }
 
+/** The same for an algorithms document. */
+export function embedAlgorithms(value: unknown): string {
+  return `${opening("algorithms")}${embeddedJson(value)}${CLOSING}`;
+}
+
 /**
  * Takes the evaluation out of a report, as it was put in: not yet checked against its schema.
  *
@@ -42,6 +47,15 @@ export function readEmbeddedEvaluation(html: string): unknown {
  */
 export function readEmbeddedPlanning(html: string): unknown {
   return readEmbedded(html, "planning", "a study plan's page with the planning document inside");
+}
+
+/**
+ * Takes the algorithms document out of an algorithm's page, as it was put in: not yet checked against its schema.
+ *
+ * @throws InputError where the page carries none, or a damaged one
+ */
+export function readEmbeddedAlgorithms(html: string): unknown {
+  return readEmbedded(html, "algorithms", "a page of testing algorithms with the algorithms document inside");
 }
 
 function readEmbedded(html: string, kind: Embedded, expected: string): unknown {

@@ -19,9 +19,10 @@ export interface Flow {
   readonly nondiseased: number;
 }
 
-/** A way through the algorithm with the people expected on it. */
-export interface TreePath extends Flow {
-  readonly steps: readonly { readonly step: string; readonly result: Result }[];
+/** The people expected with one result at one step. */
+export interface TreeLead extends Flow {
+  readonly step: string;
+  readonly result: Result;
 }
 
 export interface PlacedStep {
@@ -89,12 +90,17 @@ const isStatus = (next: string): next is Status => (STATUSES as readonly string[
  * that nobody takes are left out.
  *
  * @param steps first step first
- * @param paths every way through it, with people expected
+ * @param leads people expected with each result at each step
+ * @param all   people who begin
  */
-export function layOutAlgorithm(steps: readonly TreeStep[], paths: readonly TreePath[]): AlgorithmLayout {
-  const tree = new Tree(steps, paths);
+export function layOutAlgorithm(
+  steps: readonly TreeStep[],
+  leads: readonly TreeLead[],
+  all: Flow,
+): AlgorithmLayout {
+  const tree = new Tree(steps, leads);
   const [first] = steps;
-  if (first !== undefined) tree.begin(first);
+  if (first !== undefined) tree.begin(first, all);
   return tree.layout();
 }
 
@@ -106,21 +112,20 @@ interface Exit {
 
 class Tree {
   readonly #steps: ReadonlyMap<string, TreeStep>;
-  readonly #paths: readonly TreePath[];
+  readonly #leads: readonly TreeLead[];
   readonly #drawn = new Set<string>();
   readonly #bottoms: number[] = [];
   readonly #placed: PlacedStep[] = [];
   readonly #ends: PlacedEnd[] = [];
   readonly #edges: PlacedEdge[] = [];
 
-  constructor(steps: readonly TreeStep[], paths: readonly TreePath[]) {
+  constructor(steps: readonly TreeStep[], leads: readonly TreeLead[]) {
     this.#steps = new Map(steps.map((step) => [step.id, step]));
-    this.#paths = paths;
+    this.#leads = leads;
   }
 
-  begin(first: TreeStep): void {
+  begin(first: TreeStep, all: Flow): void {
     const x = ALGORITHM.box / 2;
-    const all = this.#sum(() => true);
     this.#edges.push({ from: [x, 0], to: [x, ALGORITHM.drop], result: null, flow: all, counted: true });
     this.#step(first, 0, ALGORITHM.drop);
   }
@@ -198,10 +203,11 @@ class Tree {
   }
 
   #exits(step: TreeStep): Exit[] {
+    const none = { diseased: 0, nondiseased: 0 };
     return RESULTS.map((result) => ({
       result,
       next: step[result],
-      flow: this.#sum(({ steps }) => steps.some((one) => one.step === step.id && one.result === result)),
+      flow: this.#leads.find((lead) => lead.step === step.id && lead.result === result) ?? none,
     })).filter(({ flow }) => flow.diseased + flow.nondiseased > 0);
   }
 
@@ -220,14 +226,6 @@ class Tree {
   /** The lowest edge so far of a column and of those to its right. */
   #under(column: number): number {
     return Math.max(0, ...this.#bottoms.slice(column).map((bottom) => (bottom ?? 0) + ALGORITHM.gap));
-  }
-
-  #sum(of: (path: TreePath) => boolean): Flow {
-    const paths = this.#paths.filter(of);
-    return {
-      diseased: paths.reduce((all, path) => all + path.diseased, 0),
-      nondiseased: paths.reduce((all, path) => all + path.nondiseased, 0),
-    };
   }
 
   layout(): AlgorithmLayout {

@@ -7,7 +7,7 @@ import {
   type PlacedEdge,
   type PlacedEnd,
   type PlacedStep,
-  type TreePath,
+  type TreeLead,
   type TreeStep,
 } from "./algorithm-layout.ts";
 import { ALGORITHM_FIGURE_WORDS, type AlgorithmFigureWords } from "./algorithm-words.ts";
@@ -17,8 +17,10 @@ export interface AlgorithmTreeProps {
   /** What the tree shows, for its accessible name. */
   readonly title: string;
   readonly steps: readonly TreeStep[];
-  /** Every way through it with the people expected on it, of `people` tested. */
-  readonly paths: readonly TreePath[];
+  /** People expected with each result at each step, of `people` tested. */
+  readonly leads: readonly TreeLead[];
+  /** Those of them in truth positive and negative. */
+  readonly all: Flow;
   readonly people: number;
   readonly words?: AlgorithmFigureWords["tree"] | undefined;
 }
@@ -34,7 +36,7 @@ const KINDS = ["diseased", "nondiseased"] as const;
  */
 export function AlgorithmTree(props: AlgorithmTreeProps) {
   const words = props.words ?? ALGORITHM_FIGURE_WORDS.tree;
-  const layout = layOutAlgorithm(props.steps, props.paths);
+  const layout = layOutAlgorithm(props.steps, props.leads, props.all);
   const width = Math.max(layout.width, 344);
   const height = layout.height + TOP + KEY;
   return (

@@ -1,4 +1,5 @@
-import { count, expectedFew } from "../formats.ts";
+import type { Limits } from "../formats.ts";
+import { count, expectedFew, percentSigned, percentWithRange, statedPercent, THIN } from "../formats.ts";
 import type { Flow, Result, Status } from "./algorithm-layout.ts";
 import type { Fate } from "./person-marks.ts";
 
@@ -35,6 +36,11 @@ export const ALGORITHM_FIGURE_WORDS = {
       nondiseased: "truly negative",
       width: "The thicker the line the more people, by powers of ten.",
     },
+  },
+  ppvStrip: {
+    ppv: (ppv: Limits) => `predictive value ${percentWithRange(ppv) ?? "missing"}`,
+    independent: (share: number) => `${percentSigned(share)} if independent`,
+    target: (share: number) => `target at least ${statedPercent(share)}${THIN}%`,
   },
   people: {
     kinds: {

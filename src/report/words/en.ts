@@ -1,5 +1,7 @@
 import { accuracy, general, joint, predictive, typed } from "./en/accuracy.ts";
 import { alarms, care } from "./en/alarms.ts";
+import { algorithm } from "./en/algorithm.ts";
+import { algorithmParts } from "./en/algorithm-parts.ts";
 import { answer } from "./en/answer.ts";
 import { cautions } from "./en/cautions.ts";
 import { checklist } from "./en/checklist.ts";
@@ -57,6 +59,7 @@ export const en = {
   provenance,
   general,
   plan: { ...plan, ...planParts },
+  algorithm: { ...algorithm, ...algorithmParts },
   grammar: { closed, counted, inline, listed, numberWord, people, sentence },
 };
 

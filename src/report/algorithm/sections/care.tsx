@@ -1,0 +1,153 @@
+import * as formats from "../../formats.ts";
+import { placeOfAlgorithm } from "../contents.ts";
+import type { AlgorithmReport, AlgorithmSectionProps } from "../context.ts";
+import { channelTitle, kitTitle, leadingLine, ofHundred, pairTitle } from "../names.ts";
+
+interface Item {
+  readonly label: string;
+  readonly text: string;
+  readonly section?: "dependence" | "predictive" | "uncertainty" | "kits";
+}
+
+/** What every number hangs on, in plain words, gravest first. */
+export function Care({ report }: AlgorithmSectionProps) {
+  const { care } = report.words.algorithm;
+  const items = [
+    dependenceItem(report),
+    repeatItem(report),
+    prevalenceItem(report),
+    accuracyItem(report),
+    returnItem(report),
+    wasteItem(report),
+    { label: care.national.label, text: care.national.text },
+  ];
+  return (
+    <section id="care" class="care" aria-labelledby="care-heading">
+      <h2 id="care-heading">{care.heading}</h2>
+      <ul>
+        {items
+          .filter((item) => item !== null)
+          .map((item) => (
+            <li key={item.label}>
+              <b>{item.label}.</b> {item.text} <Further report={report} item={item} />
+            </li>
+          ))}
+      </ul>
+    </section>
+  );
+}
+
+function Further({ report, item }: { report: AlgorithmReport; item: Item }) {
+  const place = item.section === undefined ? null : placeOfAlgorithm(report, item.section);
+  if (place === null) return null;
+  return (
+    <a class="further" href={`#${place.id}`}>
+      {report.words.page.section(String(place.number))}
+    </a>
+  );
+}
+
+function dependenceItem(report: AlgorithmReport): Item | null {
+  const { dependence: words } = report.words.algorithm.care;
+  const { kind, pairs } = report.algorithms.dependence;
+  if (kind === "none") return null;
+  const section = "dependence";
+  if (kind === "independent") return { label: words.label, text: words.independent, section };
+  if (kind === "shared") return { label: words.label, text: `${words.shared} ${worst(report)}`, section };
+  const two = pairs.filter(({ first, second }) => first !== second);
+  const named = (two.length === 0 ? pairs : two).map((pair) =>
+    words.pair(
+      pairTitle(report, pair.first, pair.second),
+      formats.stated(Number(pair.nondiseased.toFixed(3))),
+      pair.source === "estimated",
+    ),
+  );
+  const list = report.words.grammar.listed([...new Set(named)]);
+  return { label: words.label, text: `${words.pairs(list)} ${worst(report)}`.trim(), section };
+}
+
+/** How far the leading line would fall if the kits' errors went together as far as they can. */
+function worst(report: AlgorithmReport): string {
+  const line = leadingLine(report);
+  const sweep = report.algorithms.dependence.sweeps.find(
+    ({ channel, algorithm }) => channel === line?.channel && algorithm === line.algorithm,
+  );
+  const last = sweep?.nondiseased.at(-1);
+  if (sweep === undefined || last === undefined || last.ppv === null) return "";
+  return report.words.algorithm.care.dependence.worst(
+    ofHundred(last.ppv),
+    formats.stated(Number(last.value.toFixed(3))),
+  );
+}
+
+function repeatItem(report: AlgorithmReport): Item | null {
+  const { repeat: words } = report.words.algorithm.care;
+  const { pairs, kind } = report.algorithms.dependence;
+  if (kind === "none") return null;
+  const repeats = pairs.filter(({ first, second }) => first === second);
+  if (repeats.length === 0) return { label: words.label, text: words.none };
+  const list = report.words.grammar.listed([
+    ...new Set(
+      repeats.map(({ first, nondiseased }) =>
+        words.one(kitTitle(report, first), formats.stated(Number(nondiseased.toFixed(3)))),
+      ),
+    ),
+  ]);
+  return { label: words.label, text: words.some(list) };
+}
+
+function prevalenceItem(report: AlgorithmReport): Item | null {
+  const { prevalence: words } = report.words.algorithm.care;
+  const { lines, target } = report.algorithms.answer;
+  const line = leadingLine(report);
+  if (line === undefined) return null;
+  const own = lines.filter(({ algorithm }) => algorithm === line.algorithm);
+  const list = own.map(({ channel, prevalence, ppv }) =>
+    words.channel(
+      report.words.grammar.inline(channelTitle(report, channel)),
+      formats.significantPercent(prevalence),
+      ppv.value === null ? null : ofHundred(ppv.value),
+    ),
+  );
+  const reached = report.algorithms.predictive.find(
+    ({ algorithm }) => algorithm === line.algorithm,
+  )?.reachesTarget;
+  const from =
+    target === null || reached === undefined
+      ? ""
+      : words.from(
+          formats.statedPercent(target),
+          reached.stated === null ? null : formats.significantPercent(reached.stated),
+          reached.independent === null ? null : formats.significantPercent(reached.independent),
+        );
+  const text = `${words.text(report.words.grammar.listed(list))} ${from}`.trim();
+  return { label: words.label, text, section: "predictive" };
+}
+
+function accuracyItem(report: AlgorithmReport): Item {
+  const { accuracy: words } = report.words.algorithm.care;
+  return { label: words.label, text: words.text, section: "uncertainty" };
+}
+
+function returnItem(report: AlgorithmReport): Item | null {
+  const { returns: words } = report.words.algorithm.care;
+  const retested = report.algorithms.algorithms.filter(({ retested: days }) => days !== null);
+  const asked = report.algorithms.file.channels.flatMap(({ title, return: share }) =>
+    share === undefined
+      ? []
+      : [words.channel(report.words.grammar.inline(title), formats.statedPercent(share))],
+  );
+  if (retested.length === 0) return { label: words.label, text: words.nobody };
+  const list = report.words.grammar.listed(asked);
+  const days = [...new Set(retested.map(({ retested: one }) => formats.count(one ?? 0)))];
+  return { label: words.label, text: words.text(report.words.grammar.listed(days, "or"), list) };
+}
+
+function wasteItem(report: AlgorithmReport): Item | null {
+  const { waste: words } = report.words.algorithm.care;
+  const { kits } = report.algorithms.file;
+  const used = kits.filter(({ id }) => report.algorithms.algorithms.some((one) => one.kits.includes(id)));
+  const list = used.map(({ title, waste }) => words.kit(title, formats.statedPercent(waste)));
+  if (list.length === 0) return null;
+  return { label: words.label, text: words.text(report.words.grammar.listed(list)), section: "kits" };
+}
