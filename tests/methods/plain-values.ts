@@ -1,7 +1,9 @@
 import type { Finding } from "../../src/core/method.ts";
 
 /** Values that are `null` because nobody asked for them. */
-const NOT_ASKED = ["halfAdded", "targetProbability"];
+const NOT_ASKED = ["halfAdded", "targetProbability", "drawn"];
+/** The same, deeper within the values. */
+const NOT_ASKED_WITHIN = [".reaches.ppv", ".reaches.npv", ".reaches.inconclusive"];
 
 /** Every number, word and `null` in a method's values, with its dotted path. */
 export function leaves(value: unknown, path: readonly string[] = []): [string, unknown][] {
@@ -14,6 +16,7 @@ export function faultsOf({ values, notes }: Finding<unknown>): string[] {
   return leaves(values).flatMap(([path, value]) => {
     if (typeof value === "number" && !Number.isFinite(value)) return [`${path} is ${value}`];
     if (value !== null || NOT_ASKED.includes(path)) return [];
+    if (NOT_ASKED_WITHIN.some((end) => path.endsWith(end))) return [];
     const explained = notes.some(({ path: noted }) => path === noted || path.startsWith(`${noted}.`));
     return explained ? [] : [`${path} is null without a note`];
   });

@@ -133,21 +133,41 @@ function drawnValues(
   return { draws: tally.draws, at };
 }
 
-function notesOn({ dependence }: Asked, { at }: Values, tally: FrontierTally | null): Note[] {
+function notesOn({ dependence }: Asked, values: Values, tally: FrontierTally | null): Note[] {
   const notes: Note[] = [];
   if (dependence.kind === "independent") {
     const message =
       "runs are taken to err independently, which they seldom do: algorithms of several tests look too good";
     notes.push(note("independence", "algorithms", message));
   }
-  const none = at.flatMap(({ best }, place) => (best === null ? [place] : []));
-  if (none.length > 0) {
-    const message = `no algorithm keeps the limits at ${none.length} of ${at.length} prevalences`;
-    notes.push(note("no_algorithm", `at.${none[0]}.best`, message));
-  }
+  notes.push(...nullNotes(values));
   if (tally !== null && tally.cut > 0) {
     const message = `in ${tally.cut} of ${tally.draws} draws the kits drawn do not allow an error correlation stated; the nearest that they allow was used`;
     notes.push(note("dependence_cut", "drawn", message));
+  }
+  return notes;
+}
+
+/** What stands behind every `null`. */
+function nullNotes({ at, switches }: Values): Note[] {
+  const none = (path: string) => note("no_algorithm", path, "no algorithm keeps the limits");
+  const notes: Note[] = [];
+  for (const [place, { best, notBeaten }] of at.entries()) {
+    if (best === null) notes.push(none(`at.${place}.best`));
+    for (const [rank, standing] of notBeaten.entries()) {
+      for (const [measure, ended] of [
+        ["ppv", "positive"],
+        ["npv", "negative"],
+      ] as const) {
+        if (standing[measure] !== null) continue;
+        const path = `at.${place}.notBeaten.${rank}.${measure}`;
+        notes.push(note("undefined_outcome", path, `nobody ends ${ended}`));
+      }
+    }
+  }
+  for (const [place, { from, to }] of switches.entries()) {
+    if (from === null) notes.push(none(`switches.${place}.from`));
+    if (to === null) notes.push(none(`switches.${place}.to`));
   }
   return notes;
 }
