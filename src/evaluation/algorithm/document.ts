@@ -4,6 +4,7 @@ import { algorithmsFrontier } from "../../methods/algorithms/frontier.ts";
 import { observedDependence } from "../../methods/algorithms/observed-dependence.ts";
 import { algorithmsOutcomes } from "../../methods/algorithms/outcomes.ts";
 import { stock } from "../../methods/algorithms/stock.ts";
+import { algorithmsTornado } from "../../methods/algorithms/tornado.ts";
 import { twoTests } from "../../methods/algorithms/two-tests.ts";
 import { algorithmsUncertain } from "../../methods/algorithms/uncertain.ts";
 import { AlgorithmFileSchema } from "../../records/algorithm/algorithm-schema.ts";
@@ -99,6 +100,12 @@ export const AlgorithmsSchema = v.strictObject({
       drawn: Asked(algorithmsUncertain),
     }),
   ),
+  tornado: v.pipe(
+    v.array(v.strictObject({ channel: ChannelId, algorithm: AlgorithmId, moved: Asked(algorithmsTornado) })),
+    v.description(
+      "what an outcome hangs on: the PPV and the cost of the main algorithms, the PPV of the others",
+    ),
+  ),
   frontier: v.array(
     v.strictObject({
       analyte: AnalyteId,
@@ -140,6 +147,7 @@ export type AlgorithmOutcome = Algorithms["outcomes"][number];
 export type KitStock = Algorithms["stock"][number];
 export type ObservedDiscordance = Algorithms["observed"][number];
 export type AlgorithmSearch = Algorithms["frontier"][number];
+export type OutcomeTornado = Algorithms["tornado"][number];
 export type DrawnUncertainty = Algorithms["uncertainty"][number];
 export type AlgorithmFlow = AlgorithmOutcome["flow"];
 export type AlgorithmPredictive = Algorithms["predictive"][number];

@@ -12,6 +12,7 @@ import { outcomesSection } from "./sections/outcomes.ts";
 import { predictiveSection } from "./sections/predictive.ts";
 import { stockSection } from "./sections/stock.ts";
 import { togetherSection } from "./sections/together.ts";
+import { tornadoSection } from "./sections/tornado.ts";
 import { uncertaintySection } from "./sections/uncertainty.ts";
 import { algorithmWorktop } from "./worktop.ts";
 
@@ -45,6 +46,7 @@ export function evaluateAlgorithms(file: AlgorithmFile, inputs: readonly Algorit
     predictive: predictiveSection(worktop),
     dependence,
     uncertainty,
+    tornado: tornadoSection(worktop),
     frontier: frontierSection(worktop),
     stock: stockSection(worktop, outcomes),
     observed: observedSection(worktop),

@@ -7,11 +7,14 @@ export function searchedKits({ search, kits }: AlgorithmFile, analyte: string): 
   return kits.filter(({ id, analytes }) => names.includes(id) && Object.hasOwn(analytes, analyte));
 }
 
-/** Every two different kits that the search may run on one person, by analyte. */
+/** Every two kits that the search may run on one person, by analyte; the same twice where it may repeat one. */
 export function searchedTogether(file: AlgorithmFile) {
   if (file.search === undefined || file.search.most_tests < 2) return [];
+  const { repeat } = file.search;
   return file.analytes.flatMap(({ id: analyte }) => {
     const kits = searchedKits(file, analyte).map(({ id }) => id);
-    return kits.flatMap((first, at) => kits.slice(at + 1).map((second) => ({ analyte, first, second })));
+    return kits.flatMap((first, at) =>
+      kits.slice(repeat ? at : at + 1).map((second) => ({ analyte, first, second })),
+    );
   });
 }

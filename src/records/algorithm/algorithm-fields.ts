@@ -247,6 +247,10 @@ export const Search = v.strictObject({
     ),
   ),
   most_tests: v.optional(v.pipe(v.number(), v.integer(TESTS), v.minValue(1, TESTS), v.maxValue(3, TESTS)), 3),
+  repeat: v.optional(
+    v.pipe(v.boolean(), v.description("whether a kit may come twice in one algorithm")),
+    false,
+  ),
 });
 
 const RISK = "expected a risk above 0 and below 0.5";

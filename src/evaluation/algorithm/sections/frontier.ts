@@ -3,7 +3,6 @@ import { note } from "../../../core/note.ts";
 import { algorithmsFrontier } from "../../../methods/algorithms/frontier.ts";
 import type { FrontierInput } from "../../../methods/algorithms/frontier-input.ts";
 import type { AlgorithmSearch } from "../document.ts";
-import { type RunTogether, runTogether } from "../follow.ts";
 import { searchedKits, searchedTogether } from "../searched.ts";
 import type { AlgorithmWorktop } from "../worktop.ts";
 import { costsOf, criteriaOf } from "./uncertainty.ts";
@@ -61,7 +60,11 @@ function inputOf(worktop: AlgorithmWorktop, analyte: string): FrontierInput {
       minutes: kit.minutes ?? 0,
       group: kit.antigens ?? kit.id,
     })),
-    dependence: worktop.dependenceAmong(analyte, ids, togetherIn(worktop, analyte)),
+    dependence: worktop.dependenceAmong(
+      analyte,
+      ids,
+      searchedTogether(file).filter((one) => one.analyte === analyte),
+    ),
     prevalences,
     costs: costsOf(file),
     constraints: {
@@ -74,14 +77,4 @@ function inputOf(worktop: AlgorithmWorktop, analyte: string): FrontierInput {
     again: 1,
     people: 100_000,
   };
-}
-
-/** Pairs of different kits; and a kit with itself where an algorithm of the file repeats it, too. */
-function togetherIn({ file, followed }: AlgorithmWorktop, analyte: string): RunTogether[] {
-  const names = searchedKits(file, analyte).map(({ id }) => id);
-  const repeats = followed
-    .filter((one) => one.analyte === analyte)
-    .flatMap((one) => runTogether(file, one))
-    .filter(({ first, second }) => first === second && names.includes(first));
-  return [...searchedTogether(file).filter((one) => one.analyte === analyte), ...repeats];
 }

@@ -11,6 +11,7 @@ import type { DependenceSweep, FollowedAlgorithm } from "../document.ts";
 import { type RunTogether, runTogether } from "../follow.ts";
 import { boundsOf } from "../pairs.ts";
 import type { AlgorithmWorktop } from "../worktop.ts";
+import { mostSteps } from "./uncertainty.ts";
 
 /** Values looked at, from none to the most. */
 const VALUES = 21;
@@ -27,23 +28,11 @@ export function sweepsOf(worktop: AlgorithmWorktop): DependenceSweep[] {
     const pairs = runTogether(worktop.file, followed);
     if (pairs.length === 0) return [];
     if (worktop.file.dependence?.kind === "shared") return overSpread(worktop, followed);
-    if (mostRuns(followed) > MOST_RUNS) return [];
+    if (mostSteps(followed) > MOST_RUNS) return [];
     return pairs
       .filter(({ first, second }) => first !== second)
       .flatMap((pair) => overPhi(worktop, followed, pair));
   });
-}
-
-/** Steps on the longest way, both passes together. */
-function mostRuns({ steps, retested }: FollowedAlgorithm): number {
-  const longest = (id: string): number => {
-    const step = steps.find((one) => one.id === id);
-    return step === undefined
-      ? 0
-      : 1 + Math.max(longest(step.reactive), longest(step.nonreactive), longest(step.invalid));
-  };
-  const once = longest(steps[0]?.id ?? "");
-  return retested === null ? once : 2 * once;
 }
 
 function overPhi(

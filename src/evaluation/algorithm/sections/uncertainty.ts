@@ -2,7 +2,7 @@ import { algorithmsUncertain } from "../../../methods/algorithms/uncertain.ts";
 import type { UncertainInput } from "../../../methods/algorithms/uncertain-input.ts";
 import type { AlgorithmFile, FileChannel } from "../../../records/algorithm/algorithm-schema.ts";
 import { shareOf } from "../centre.ts";
-import type { DrawnUncertainty } from "../document.ts";
+import type { DrawnUncertainty, FollowedAlgorithm } from "../document.ts";
 import type { AlgorithmWorktop } from "../worktop.ts";
 
 /** How sure the answer is: all algorithms of an analyte put through the same draws, for every channel. */
@@ -10,12 +10,35 @@ export function uncertaintySection(worktop: AlgorithmWorktop): DrawnUncertainty[
   return worktop.file.analytes.flatMap(({ id: analyte }) =>
     alike(worktop, analyte).map((channels) => {
       const input = uncertainInput(worktop, analyte, channels);
-      const { level, draws } = worktop.file;
+      const { level } = worktop.file;
+      const draws = drawsFor(worktop, analyte);
       const seed = worktop.seedOf(`${analyte} ${channels.map(({ id }) => id).join(" ")}`);
       const drawn = worktop.ask(algorithmsUncertain, input, { level, draws, seed });
       return { analyte, channels: channels.map(({ id }) => id), drawn };
     }),
   );
+}
+
+/** Where somebody may have four valid runs or more, pairs take so long that fewer draws have to do. */
+const MOST_LONG_DRAWS = 2000;
+const LONG = 4;
+
+function drawsFor({ file, followed }: AlgorithmWorktop, analyte: string): number {
+  const own = followed.filter((one) => one.analyte === analyte);
+  const long = file.dependence?.kind === "pairs" && own.some((one) => mostSteps(one) >= LONG);
+  return long ? Math.min(file.draws, MOST_LONG_DRAWS) : file.draws;
+}
+
+/** Steps on the longest way, both passes together. */
+export function mostSteps({ steps, retested }: FollowedAlgorithm): number {
+  const longest = (id: string): number => {
+    const step = steps.find((one) => one.id === id);
+    return step === undefined
+      ? 0
+      : 1 + Math.max(longest(step.reactive), longest(step.nonreactive), longest(step.invalid));
+  };
+  const once = longest(steps[0]?.id ?? "");
+  return retested === null ? once : 2 * once;
 }
 
 /** Channels that can be drawn together: where people are tested anew, those with one share returning. */
