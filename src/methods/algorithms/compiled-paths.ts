@@ -75,6 +75,14 @@ class Register<Entry> {
   }
 }
 
+/** What the paths of all algorithms have in common, each once. */
+interface Lists {
+  readonly units: Register<Unit>;
+  readonly tables: Register<CellTable>;
+  readonly weights: Register<Weight>;
+  readonly bills: Register<readonly number[]>;
+}
+
 /**
  * @param algorithms already checked: every path ends
  * @param kits       in the order in which their shares will be given
@@ -83,48 +91,62 @@ export function compileAlgorithms(
   algorithms: readonly Algorithm[],
   kits: readonly KitRuns[],
 ): CompiledAlgorithms {
-  const units = new Register<Unit>();
-  const tables = new Register<CellTable>();
-  const weights = new Register<Weight>();
-  const bills = new Register<readonly number[]>();
-  const flat = { end: [] as number[], cell: [] as number[], weight: [] as number[], bill: [] as number[] };
-  const starts = [0];
-  let cells = 0;
-  const tableOf = (places: readonly number[]) => {
-    const make = () => {
-      cells += 2 ** places.length;
-      return { kits: places, offset: cells - 2 ** places.length };
-    };
-    return tables.entries[tables.place(places.join(" "), make)] as CellTable;
+  const lists: Lists = {
+    units: new Register(),
+    tables: new Register(),
+    weights: new Register(),
+    bills: new Register(),
   };
+  const starts = [0];
+  const paths: FlatPath[] = [];
   for (const algorithm of algorithms) {
-    for (const whole of wholePaths(algorithm, kits, units)) {
-      const { valid, invalid } = sorted(whole.passed, units.entries);
-      const kitOf = ({ unit }: Passed) => (units.entries[unit] as Unit).kit;
-      const bits = valid.reduce((sum, one, at) => (one.result === "reactive" ? sum | (1 << at) : sum), 0);
-      const weight = { valid: valid.map(({ unit }) => unit), invalid, share: whole.share };
-      const used = whole.passed.map(({ unit }) => unit).sort((a, b) => a - b);
-      flat.end.push(ENDS.indexOf(whole.end));
-      flat.cell.push(tableOf(valid.map(kitOf)).offset + bits);
-      flat.weight.push(weights.place(JSON.stringify(weight), () => weight));
-      flat.bill.push(bills.place(used.join(" "), () => used));
-    }
-    starts.push(flat.end.length);
+    for (const whole of wholePaths(algorithm, kits, lists.units)) paths.push(flatPath(whole, lists));
+    starts.push(paths.length);
   }
   return {
     algorithms: algorithms.length,
     kits: kits.length,
-    units: units.entries,
-    tables: tables.entries,
-    cells,
-    weights: weights.entries,
-    bills: bills.entries,
+    units: lists.units.entries,
+    tables: lists.tables.entries,
+    cells: cellsOf(lists),
+    weights: lists.weights.entries,
+    bills: lists.bills.entries,
     starts: Int32Array.from(starts),
-    end: Uint8Array.from(flat.end),
-    cell: Int32Array.from(flat.cell),
-    weight: Int32Array.from(flat.weight),
-    bill: Int32Array.from(flat.bill),
+    end: Uint8Array.from(paths, ({ end }) => end),
+    cell: Int32Array.from(paths, ({ cell }) => cell),
+    weight: Int32Array.from(paths, ({ weight }) => weight),
+    bill: Int32Array.from(paths, ({ bill }) => bill),
   };
+}
+
+interface FlatPath {
+  readonly end: number;
+  readonly cell: number;
+  readonly weight: number;
+  readonly bill: number;
+}
+
+/** A path by its places in the lists, which grow by what is new in it. */
+function flatPath(whole: Whole, lists: Lists): FlatPath {
+  const units = lists.units.entries;
+  const { valid, invalid } = sorted(whole.passed, units);
+  const bits = valid.reduce((sum, { result }, at) => (result === "reactive" ? sum | (1 << at) : sum), 0);
+  const kits = valid.map(({ unit }) => (units[unit] as Unit).kit);
+  const table = lists.tables.place(kits.join(" "), () => ({ kits, offset: cellsOf(lists) }));
+  const weight = { valid: valid.map(({ unit }) => unit), invalid, share: whole.share };
+  const used = whole.passed.map(({ unit }) => unit).sort((one, other) => one - other);
+  return {
+    end: ENDS.indexOf(whole.end),
+    cell: (lists.tables.entries[table] as CellTable).offset + bits,
+    weight: lists.weights.place(JSON.stringify(weight), () => weight),
+    bill: lists.bills.place(used.join(" "), () => used),
+  };
+}
+
+/** Cells of all tables so far; they stand one after the other. */
+function cellsOf({ tables }: Lists): number {
+  const last = tables.entries[tables.entries.length - 1];
+  return last === undefined ? 0 : last.offset + 2 ** last.kits.length;
 }
 
 /** Valid runs by kit, then unit; invalid ones by unit. Runs of one kit are alike, so their order is free. */

@@ -1,8 +1,9 @@
-import { compileAlgorithms } from "./compiled-paths.ts";
+import { InputError } from "../../core/input-error.ts";
+import { type CompiledAlgorithms, compileAlgorithms, type KitRuns } from "./compiled-paths.ts";
 import { jointOf } from "./dependence.ts";
 import type { Dependence } from "./fields.ts";
 import { cellFiller, pairsRun, phiAllowed } from "./fill-cells.ts";
-import { type Algorithm, TRUTHS } from "./model.ts";
+import { type Algorithm, TRUTHS, type Truth } from "./model.ts";
 import { evaluator, WIDTH } from "./path-evaluator.ts";
 import { checkAlgorithm } from "./paths.ts";
 import { prepareDependence } from "./prepared-dependence.ts";
@@ -31,6 +32,9 @@ export interface DrawnAlgorithms {
   evaluate(vector: Float64Array, into: Float64Array): boolean;
 }
 
+/** Most runs on one path, both passes together: tables of their joint results double with each. */
+const MOST_RUNS = 10;
+
 /**
  * @param places where each algorithm stands in the input, for error messages
  * @param heldAtCentres whether the dependence must be possible at the centres
@@ -42,69 +46,82 @@ export function drawnAlgorithms(
   places: readonly (readonly (string | number)[])[],
   heldAtCentres = true,
 ): DrawnAlgorithms {
+  const { kits, dependence } = asked;
   const quantities = quantitiesOf(asked);
-  for (const [at, algorithm] of algorithms.entries()) checkAlgorithm(algorithm, asked.kits, places[at]);
-  const ids = asked.kits.map(({ id }) => id);
-  const runs = asked.kits.map(({ id, invalid }) =>
-    invalid.kind === "value" && invalid.value === 0 ? { id, invalid: 0 } : { id },
-  );
-  const compiled = compileAlgorithms(algorithms, runs);
+  for (const [at, algorithm] of algorithms.entries()) checkAlgorithm(algorithm, kits, places[at]);
+  const compiled = compileAlgorithms(algorithms, kits.map(runsOf));
+  const longest = Math.max(...compiled.tables.map((table) => table.kits.length));
+  if (longest > MOST_RUNS) {
+    throw new InputError(places[0] ?? [], `at most ${MOST_RUNS} runs on a path, retests included`, longest);
+  }
+  if (heldAtCentres) requirePossible(asked, compiled, centres(quantities));
+  const ids = kits.map(({ id }) => id);
   const models = {
-    diseased: prepareDependence(ids, asked.dependence, "diseased"),
-    nondiseased: prepareDependence(ids, asked.dependence, "nondiseased"),
+    diseased: prepareDependence(ids, dependence, "diseased"),
+    nondiseased: prepareDependence(ids, dependence, "nondiseased"),
   };
-  if (heldAtCentres) requirePossible(asked, centres(quantities));
   const evaluate = evaluator(compiled, {
     diseased: cellFiller(compiled, models.diseased),
     nondiseased: cellFiller(compiled, models.nondiseased),
   });
-  const shares = {
-    sensitivity: new Float64Array(ids.length),
-    specificity: new Float64Array(ids.length),
-    invalid: new Float64Array(ids.length),
-    price: new Float64Array(ids.length),
-  };
-  const reactive = new Float64Array(ids.length);
+  const shares = emptyShares(kits.length);
   const pairs = pairsRun(compiled);
-  const allowed = () =>
-    TRUTHS.every((truth) => {
-      const model = models[truth];
-      if (model.kind !== "pairs") return true;
-      for (let kit = 0; kit < ids.length; kit += 1) {
-        const right =
-          truth === "diseased" ? shares.sensitivity[kit] : 1 - (shares.specificity[kit] as number);
-        reactive[kit] = right as number;
-      }
-      return phiAllowed(model, pairs, reactive);
-    });
+  const reactive = new Float64Array(kits.length);
   return {
     quantities,
-    places: placesOf(ids.length),
+    places: placesOf(kits.length),
     size: algorithms.length * WIDTH,
     evaluate: (vector, into) => {
-      for (let kit = 0; kit < ids.length; kit += 1) {
-        const from = kit * KIT_QUANTITIES.length;
-        shares.sensitivity[kit] = vector[from] as number;
-        shares.specificity[kit] = vector[from + 1] as number;
-        shares.invalid[kit] = vector[from + 2] as number;
-        shares.price[kit] = vector[from + 3] as number;
-      }
+      takeShares(vector, shares);
       evaluate(shares, into);
-      return allowed();
+      return TRUTHS.every((truth) => {
+        const model = models[truth];
+        if (model.kind !== "pairs") return true;
+        for (let kit = 0; kit < reactive.length; kit += 1) reactive[kit] = reactiveShare(vector, kit, truth);
+        return phiAllowed(model, pairs, reactive);
+      });
     },
   };
 }
 
-/** Asks for no joint probability: the check of the error correlations is what is wanted. */
-function requirePossible({ kits, dependence }: UncertainAsked, centre: Float64Array): void {
+/** A kit of which no run is ever invalid has fewer paths. */
+function runsOf({ id, invalid }: UncertainKit): KitRuns {
+  return invalid.kind === "value" && invalid.value === 0 ? { id, invalid: 0 } : { id };
+}
+
+function emptyShares(kits: number) {
+  return {
+    sensitivity: new Float64Array(kits),
+    specificity: new Float64Array(kits),
+    invalid: new Float64Array(kits),
+    price: new Float64Array(kits),
+  };
+}
+
+function takeShares(vector: Float64Array, into: ReturnType<typeof emptyShares>): void {
+  for (let kit = 0; kit < into.price.length; kit += 1) {
+    const from = kit * KIT_QUANTITIES.length;
+    into.sensitivity[kit] = vector[from] as number;
+    into.specificity[kit] = vector[from + 1] as number;
+    into.invalid[kit] = vector[from + 2] as number;
+    into.price[kit] = vector[from + 3] as number;
+  }
+}
+
+function reactiveShare(vector: Float64Array, kit: number, truth: Truth): number {
+  const from = kit * KIT_QUANTITIES.length;
+  return truth === "diseased" ? (vector[from] as number) : 1 - (vector[from + 1] as number);
+}
+
+/** Asks for every table once, for the faults of the dependence that come to light. */
+function requirePossible(
+  { kits, dependence }: UncertainAsked,
+  { tables }: CompiledAlgorithms,
+  centre: Float64Array,
+): void {
   for (const truth of TRUTHS) {
-    const reactive = kits.map(({ id }, at) => {
-      const from = at * KIT_QUANTITIES.length;
-      return {
-        id,
-        reactive: truth === "diseased" ? (centre[from] as number) : 1 - (centre[from + 1] as number),
-      };
-    });
-    jointOf(reactive, dependence, truth);
+    const reactive = kits.map(({ id }, at) => ({ id, reactive: reactiveShare(centre, at, truth) }));
+    const joint = jointOf(reactive, dependence, truth);
+    for (const table of tables) joint(table.kits.map((kit) => ({ kit, reactive: true })));
   }
 }

@@ -37,6 +37,11 @@ const SHARED = {
   sameKit: { diseased: 0.5, nondiseased: 0.5 },
 };
 
+const PAIRS_OF_COUNTED = {
+  kind: "pairs" as const,
+  pairs: [{ first: "A", second: "C", diseased: 0.02, nondiseased: 0.02 }],
+};
+
 describe("algorithms.uncertain", () => {
   it.each(opinions)("agrees with NumPy: $name", (opinion) => {
     const DRAWS = 20_000;
@@ -293,6 +298,30 @@ describe("algorithms.uncertain", () => {
     const lost = [{ id: "x", steps: presetSteps("single", ["Z"]), retest: null }];
     expect(path({ algorithms: lost })).toBe("input.algorithms.0.steps.0.kit");
     const pairs = [{ first: "A", second: "B", diseased: 0, nondiseased: 0.99 }];
-    expect(path({ dependence: { kind: "pairs", pairs } })).toBe("input.dependence.pairs.0.nondiseased");
+    const algorithms = asked().algorithms.slice(0, 1);
+    const pairFault = "input.dependence.pairs.0.nondiseased";
+    expect(path({ algorithms, dependence: { kind: "pairs", pairs } })).toBe(pairFault);
+    // The second pass repeats both kits, of which no pair is stated.
+    const returning = asked().algorithms.slice(1, 2);
+    expect(path({ algorithms: returning, dependence: PAIRS_OF_COUNTED })).toBe("input.dependence.pairs");
+    // A with B and B with C all but tied, A against C: no three results can do that.
+    const torn = [
+      { first: "A", second: "B", diseased: 0, nondiseased: 0.4 },
+      { first: "B", second: "C", diseased: 0, nondiseased: 0.8 },
+      { first: "A", second: "C", diseased: 0, nondiseased: -0.003 },
+    ];
+    const three = asked().algorithms.slice(2);
+    expect(path({ algorithms: three, dependence: { kind: "pairs", pairs: torn } })).toBe(
+      "input.dependence.pairs",
+    );
+    const steps = Array.from({ length: 11 }, (_, at) => ({
+      id: `step ${at}`,
+      kit: "A",
+      reactive: at < 10 ? `step ${at + 1}` : "positive",
+      nonreactive: "negative",
+      again: 0,
+      invalid: "inconclusive",
+    }));
+    expect(path({ algorithms: [{ id: "endless", steps, retest: null }] })).toBe("input.algorithms.0");
   });
 });
