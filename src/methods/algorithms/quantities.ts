@@ -104,10 +104,8 @@ function shapeOf(spread: Extract<UncertainShare, { kind: "counts" | "beta" }>): 
   return { a: spread.right + 0.5, b: spread.total - spread.right + 0.5 };
 }
 
-/** Streams of one draw: far more than quantities there can be. */
+/** Streams of one draw: far more than quantities there can be, and 100,000 draws stay below 2^32. */
 const STREAMS = 1024;
-/** So many draws have streams of their own. */
-export const MOST_DRAWS = 1_000_000;
 
 /**
  * One draw of every quantity, into a vector. Each quantity of each draw has a stream of its own, so that a
