@@ -1,5 +1,7 @@
+import { algorithmsJsonSchema } from "../evaluation/algorithm/json-schema.ts";
 import { evaluationJsonSchema } from "../evaluation/json-schema.ts";
 import { planningJsonSchema } from "../evaluation/plan/json-schema.ts";
+import { algorithmJsonSchema } from "../records/algorithm/json-schema.ts";
 import { kitJsonSchema, studyJsonSchema } from "../records/json-schema.ts";
 import { planJsonSchema } from "../records/plan/json-schema.ts";
 
@@ -17,6 +19,8 @@ export function publishedSchemas(): PublishedSchema[] {
     { path: "src/records/kit.v1.schema.json", schema: kitJsonSchema() },
     { path: "src/evaluation/plan/planning.v1.schema.json", schema: planningJsonSchema() },
     { path: "src/records/plan/plan.v1.schema.json", schema: planJsonSchema() },
+    { path: "src/evaluation/algorithm/algorithms.v1.schema.json", schema: algorithmsJsonSchema() },
+    { path: "src/records/algorithm/algorithm.v1.schema.json", schema: algorithmJsonSchema() },
   ];
   return published.map(({ path, schema }) => ({ path, text: `${JSON.stringify(schema, null, 2)}\n` }));
 }

@@ -1,6 +1,7 @@
 import { Command, CommanderError } from "commander";
 import { SOFTWARE_VERSION } from "../core/version.ts";
 import type { CliCommand, CommandOptions } from "./command.ts";
+import { algorithm } from "./commands/algorithm.ts";
 import { check } from "./commands/check.ts";
 import { computeMethod } from "./commands/compute.ts";
 import { demo } from "./commands/demo.ts";
@@ -12,7 +13,17 @@ import { verify } from "./commands/verify.ts";
 import { DONE, type ExitCode, type Io, PROGRAM_FAULT, Refusal, WRONG_USAGE } from "./io.ts";
 
 /** In the order in which a study needs them. */
-const COMMANDS: readonly CliCommand[] = [plan, start, check, report, verify, methods, computeMethod, demo];
+const COMMANDS: readonly CliCommand[] = [
+  plan,
+  algorithm,
+  start,
+  check,
+  report,
+  verify,
+  methods,
+  computeMethod,
+  demo,
+];
 
 const INTRODUCTION = `Fourfold: how well does a rapid test do in the field?
 Reads a study folder, checks it, and writes one report. Nothing leaves this machine.

@@ -1,9 +1,10 @@
 import { readdir, readFile } from "node:fs/promises";
 import { join, relative, resolve } from "node:path";
+import { ALGORITHM_FILE } from "../../records/algorithm/algorithm-file.ts";
 import { PLAN_FILE } from "../../records/plan/plan-file.ts";
 import type { CliCommand } from "../command.ts";
 import { type NewFile, writeFolderWhole } from "../files.ts";
-import { DONE, type Io } from "../io.ts";
+import { DONE, type Io, wrongUsage } from "../io.ts";
 import { refuseOccupied } from "../refuse-occupied.ts";
 import { shownPath } from "../shown-path.ts";
 
@@ -14,15 +15,26 @@ export const start: CliCommand = {
       .command("start")
       .summary("make a study folder to fill in")
       .description(
-        "Makes a folder with a study file, a kit file and empty tables, ready to be filled in. With --plan: a folder with a plan file to fill in instead. Refuses a folder that already holds something.",
+        "Makes a folder with a study file, a kit file and empty tables, ready to be filled in. With --plan: a folder with a plan file to fill in instead; with --algorithm: one with an algorithm file. Refuses a folder that already holds something.",
       )
       .argument("<folder>", "the folder to make")
-      .option("--plan", "a plan instead: how many people does the study need"),
-  example: "fourfold start my-study\nfourfold start my-plan --plan",
+      .option("--plan", "a plan instead: how many people does the study need")
+      .option("--algorithm", "testing algorithms instead: which tests, in which order, for whom"),
+  example: "fourfold start my-study\nfourfold start my-plan --plan\nfourfold start my-algorithm --algorithm",
   async run(io, [typed], options) {
     const folder = resolve(io.folder, typed as string);
     await refuseOccupied(folder, typed as string);
     const shown = shownPath(io, folder);
+    if (options.plan === true && options.algorithm === true) {
+      throw wrongUsage("--plan and --algorithm: one of them, please");
+    }
+    if (options.algorithm === true) {
+      await writeFolderWhole(folder, await filesBelow(join(io.home, "data", "template-algorithm")));
+      io.out(`${shown}: testing algorithms to fill in\n`);
+      io.out(`Describe kits, channels and algorithms in ${join(shown, ALGORITHM_FILE)}, then:\n`);
+      io.out(`  fourfold algorithm ${shown}\n`);
+      return DONE;
+    }
     if (options.plan === true) {
       await writeFolderWhole(folder, await planTemplate(io));
       io.out(`${shown}: a plan to fill in\n`);

@@ -4,9 +4,10 @@ import { STUDY_FILE } from "../../records/study-file.ts";
 import type { CliCommand } from "../command.ts";
 import { isMissing, standsAt } from "../files.ts";
 import { DONE, FAILED, type Io, wrongUsage } from "../io.ts";
-import { progressOn } from "../progress.ts";
+import { type Progress, progressOn } from "../progress.ts";
 import { shownPath } from "../shown-path.ts";
 import { findFolder } from "../study-folder.ts";
+import type { Findings } from "../verify-report.ts";
 
 /** Does a report still hold: its page, its inputs, its numbers? */
 export const verify: CliCommand = {
@@ -15,25 +16,41 @@ export const verify: CliCommand = {
       .command("verify")
       .summary("tell whether a report still holds")
       .description(
-        "Reads a report back, draws its page again from the numbers inside it, evaluates the study folder anew, and names everything that differs: page, input files, numbers. Exit code 1 if anything does. Without --study the folder above the report is taken if it holds a study.yaml; otherwise only the page is checked. A plan.html is held against its plan file in the same way.",
+        "Reads a report back, draws its page again from the numbers inside it, evaluates the study folder anew, and names everything that differs: page, input files, numbers. Exit code 1 if anything does. Without --study the folder above the report is taken if it holds a study.yaml; otherwise only the page is checked. A plan.html is held against its plan file in the same way, an algorithm.html against its algorithm file.",
       )
-      .argument("<report>", "the report.html, or a plan.html")
-      .option("--study <folder>", "the folder of the study, or of the plan, to evaluate anew")
+      .argument("<report>", "the report.html, a plan.html or an algorithm.html")
+      .option("--study <folder>", "the folder of the study, plan or algorithm file, to evaluate anew")
       .option("--json", "print the findings as JSON"),
   example: "fourfold verify my-study/fourfold-report/report.html --study my-study",
   async run(io, [typed], options) {
     const path = resolve(io.folder, typed as string);
     const html = await readReport(path, typed as string);
-    const { isPlanPage, planFileOf, verifyPlan } = await import("../verify-plan.ts");
-    const { verifyReport, inWords } = await import("../verify-report.ts");
-    const ofPlan = isPlanPage(html);
-    const file = ofPlan ? planFileOf(html) : STUDY_FILE;
-    const folder = await folderOf(io, path, file, options.study as string | undefined);
-    const findings = await (ofPlan ? verifyPlan : verifyReport)(html, folder, progressOn(io));
+    const { inWords } = await import("../verify-report.ts");
+    const made = await madeFrom(html);
+    const folder = await folderOf(io, path, made, options.study as string | undefined);
+    const findings = await made.verify(html, folder, progressOn(io));
     io.out(options.json ? `${JSON.stringify(findings, null, 2)}\n` : inWords(findings));
     return findings.holds ? DONE : FAILED;
   },
 };
+
+/** What a page was made from: a study, a plan or a file of algorithms. */
+interface MadeFrom {
+  readonly what: "study" | "plan" | "algorithm";
+  readonly file: string;
+  readonly verify: (html: string, folder: string | null, progress: Progress) => Promise<Findings>;
+}
+
+async function madeFrom(html: string): Promise<MadeFrom> {
+  const { isPlanPage, planFileOf, verifyPlan } = await import("../verify-plan.ts");
+  if (isPlanPage(html)) return { what: "plan", file: planFileOf(html), verify: verifyPlan };
+  const { isAlgorithmPage, algorithmFileOf, verifyAlgorithm } = await import("../verify-algorithm.ts");
+  if (isAlgorithmPage(html)) {
+    return { what: "algorithm", file: algorithmFileOf(html), verify: verifyAlgorithm };
+  }
+  const { verifyReport } = await import("../verify-report.ts");
+  return { what: "study", file: STUDY_FILE, verify: verifyReport };
+}
 
 async function readReport(path: string, typed: string): Promise<string> {
   try {
@@ -48,7 +65,7 @@ async function readReport(path: string, typed: string): Promise<string> {
 async function folderOf(
   io: Io,
   report: string,
-  file: string,
+  { what, file }: MadeFrom,
   typed: string | undefined,
 ): Promise<string | null> {
   if (typed !== undefined) return findFolder(io, typed);
@@ -57,6 +74,6 @@ async function folderOf(
     io.err("no study folder given with --study: only the page is checked\n");
     return null;
   }
-  io.err(`${file === STUDY_FILE ? "study" : "plan"} folder: ${shownPath(io, above)}\n`);
+  io.err(`${what} folder: ${shownPath(io, above)}\n`);
   return above;
 }
