@@ -1,3 +1,7 @@
+import { benchAlgorithmsDependence } from "./algorithms-dependence.ts";
+import { benchAlgorithmsOutcomes } from "./algorithms-outcomes.ts";
+import { benchAlgorithmsPairs } from "./algorithms-pairs.ts";
+import { benchAlgorithmsSearch } from "./algorithms-search.ts";
 import { benchClusters } from "./clusters.ts";
 import { benchComparison } from "./comparison.ts";
 import { benchMethods } from "./methods.ts";
@@ -31,6 +35,10 @@ const benches: readonly [string, () => Promise<readonly BenchRow[]>][] = [
   ["planning: two kits, readers", benchPlanningComparing],
   ["planning: stopping early", benchPlanningStopping],
   ["planning: together, what if", benchPlanningTogether],
+  ["algorithms: dependence", benchAlgorithmsDependence],
+  ["algorithms: outcomes", benchAlgorithmsOutcomes],
+  ["algorithms: two kits, stock", benchAlgorithmsPairs],
+  ["algorithms: search", benchAlgorithmsSearch],
   ["report", benchReport],
 ];
 
