@@ -67,8 +67,8 @@ export const ALGORITHM_CHART_WORDS: AlgorithmChartWords = {
     spread: "Spread of what all kits share, among the truly negative",
   },
   sweepLine: (channel, independent, stated, phi) =>
-    `${channel}: ${independent} if independent, ${stated} at the ${phi} that is stated.`,
-  statedAt: (phi) => `as stated: ${phi}`,
+    `${channel}: ${independent} if independent, ${stated} at the ${phi} that is used.`,
+  statedAt: (phi) => `as used: ${phi}`,
   independentAt: "independent",
   tornadoTitle: (outcome) => `What moves it most: ${outcome}`,
   tornadoBar: (input, low, lowOutcome, high, highOutcome) =>
@@ -78,7 +78,7 @@ export const ALGORITHM_CHART_WORDS: AlgorithmChartWords = {
   highInput: "at the high end",
   frontierTitle: (channel) => `Cost against errors: ${channel}`,
   frontierDescription:
-    "Each mark is an algorithm; above: people called positive wrongly, below: people missed, per 100,000 tested. Filled marks are beaten by no other.",
+    "Each mark is an algorithm that no other beats; above: people called positive wrongly, below: people missed, per 100,000 tested. Filled marks reach every target.",
   cost: (unit) => `Cost per client (${unit})`,
   falsePositives: "Called positive wrongly, per 100,000, ratio scale",
   missed: "Missed, per 100,000",

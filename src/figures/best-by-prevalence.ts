@@ -1,4 +1,5 @@
 import { ALGORITHM_CHART_WORDS, type AlgorithmChartWords } from "./algorithm-words.ts";
+import { FLAG_OFFSET, placeFlags } from "./flag-lanes.ts";
 import { LIGHT_INKS } from "./inks.ts";
 import { textWidth } from "./measure-text.ts";
 import { words as wordsAt } from "./people-scale.ts";
@@ -182,32 +183,28 @@ function freeLane(ends: readonly number[], start: number): number {
 function channelMarks({ channels }: BestByPrevalenceData, domain: Domain) {
   const inside = channels
     .filter(({ prevalence }) => prevalence >= domain.from && prevalence <= domain.to)
-    .toSorted((one, other) => one.prevalence - other.prevalence);
-  const ends: number[] = [];
-  const placed = inside.map(({ title, prevalence }) => {
-    const x = across(prevalence, domain);
-    const text = `${title}, ${percentOf(prevalence)}\u202f%`;
-    const width = textWidth(text, LABEL_SIZE);
-    const left = x + 4 + width > WIDTH + 60 ? x - 4 - width : x + 4;
-    const lane = freeLane(ends, left);
-    ends[lane] = left + width + 12;
-    return { x, left, text, lane, prevalence };
-  });
+    .map(({ title, prevalence }) => {
+      const text = `${title}, ${Number((prevalence * 100).toPrecision(2))}\u202f%`;
+      return { text, x: across(prevalence, domain), width: textWidth(text, LABEL_SIZE) };
+    });
+  const placed = placeFlags(inside, -45, WIDTH + 60);
   const layers = (above: number, height: number): Layer[] =>
-    placed.flatMap(({ x, left, text, lane }) => {
+    inside.flatMap(({ x, text }, at) => {
+      const { lane = 0, anchor = "start" } = placed[at] ?? {};
       const y = -10 - (above + lane) * LANE;
+      const rule = (from: number, to: number): Layer => ({
+        data: { values: [{ words: text }] },
+        mark: { type: "rule", color: amber, strokeWidth: 1, strokeDash: [1.5, 2.5] },
+        encoding: { x: { value: x }, y: { value: from }, y2: { value: to } },
+      });
+      const end = anchor === "end";
       return [
-        {
-          data: { values: [{ words: text }] },
-          mark: { type: "rule" as const, color: amber, strokeWidth: 1, strokeDash: [1.5, 2.5] },
-          encoding: { x: { value: x }, y: { value: y - 9 }, y2: { value: 0 } },
-        },
-        {
-          data: { values: [{ words: text }] },
-          mark: { type: "rule" as const, color: amber, strokeWidth: 1, strokeDash: [1.5, 2.5] },
-          encoding: { x: { value: x }, y: { value: BAND }, y2: { value: height } },
-        },
-        wordsAt(text, left, y, { color: amber }),
+        rule(y - 9, 0),
+        ...(height > BAND ? [rule(BAND, height)] : []),
+        wordsAt(text, x + (end ? -FLAG_OFFSET : FLAG_OFFSET), y, {
+          align: end ? "right" : "left",
+          color: amber,
+        }),
       ];
     });
   return { layers, lanes: Math.max(0, ...placed.map(({ lane }) => lane + 1)) };

@@ -12,9 +12,9 @@ export interface FrontierPoint {
   /** Per 100,000 tested, as are the missed. */
   readonly falsePositives: number;
   readonly missed: number;
-  /** Beaten by none in cost, false positives and missed together. */
-  readonly unbeaten: boolean;
-  /** Cheapest of those that reach every target. */
+  /** Reaches every target. */
+  readonly keeps: boolean;
+  /** Cheapest of those that do. */
   readonly best: boolean;
 }
 
@@ -42,8 +42,8 @@ const LEAST = 0.1;
 const TICKS = [0.1, 1, 10, 100, 1000, 10_000, 100_000];
 
 /**
- * Algorithms by cost per client: above the false positives on a ratio scale, below the missed. Full dots are
- * beaten by no other algorithm in all three; the ring is the cheapest that reaches every target.
+ * Algorithms that no other beats, by cost per client: above the false positives on a ratio scale, below the
+ * missed. Full dots reach every target, hollow ones don't; the ring is the cheapest that does.
  */
 export function costFrontier(data: CostFrontierData): Specification {
   const words = data.words ?? ALGORITHM_CHART_WORDS;
@@ -153,11 +153,11 @@ function panel({ ticks, pixel }: Panel): Layer[] {
   ];
 }
 
-/** A thin line from an unbeaten algorithm's upper dot down to its lower one. */
+/** A thin line from the upper dot of an algorithm that reaches the targets down to its lower one. */
 function links(all: readonly FrontierPoint[], scales: Scales): Layer[] {
   const pixels = { type: "quantitative" as const, scale: null, axis: null };
   const values = all
-    .filter(({ unbeaten, best }) => unbeaten || best)
+    .filter(({ keeps, best }) => keeps || best)
     .map((point) => ({
       cost: point.cost,
       from: scales.falsePositives.pixel(point.falsePositives),
@@ -186,10 +186,10 @@ const xChannel = (scales: Scales, title: string) => ({
 function points(data: CostFrontierData, scales: Scales, words: AlgorithmChartWords): Layer[] {
   const x = xChannel(scales, words.cost(data.unit));
   const y = { field: "y", type: "quantitative" as const, scale: null, axis: null };
-  const kinds = [false, true].flatMap((unbeaten) =>
+  const kinds = [false, true].flatMap((keeps) =>
     (["falsePositives", "missed"] as const).map((measure): Layer => {
       const values = data.points
-        .filter((point) => point.unbeaten === unbeaten)
+        .filter((point) => point.keeps === keeps)
         .map(({ name, cost, ...one }) => ({
           name,
           cost,
@@ -202,9 +202,9 @@ function points(data: CostFrontierData, scales: Scales, words: AlgorithmChartWor
           type: "point",
           filled: true,
           shape: "circle",
-          size: unbeaten ? 56 : 34,
-          fill: unbeaten ? deep : paper,
-          stroke: unbeaten ? paper : muted,
+          size: keeps ? 56 : 40,
+          fill: keeps ? deep : paper,
+          stroke: keeps ? paper : deep,
           strokeWidth: 1.2,
           opacity: 1,
         },
@@ -233,16 +233,15 @@ interface Label {
   readonly bold: boolean;
 }
 
-/** Names of the unbeaten beside their dots in the upper panel, where no other name or dot is in the way. */
+/** Names beside their dots in the upper panel, where no other name or dot is in the way; the best ones first. */
 function labels(points: readonly FrontierPoint[], scales: Scales): Layer[] {
   const across = (cost: number) => (WIDTH * (cost - scales.cost[0])) / (scales.cost[1] - scales.cost[0]);
   const placed: { left: number; right: number; top: number; bottom: number }[] = points.map((point) => {
     const [x, y] = [across(point.cost), scales.falsePositives.pixel(point.falsePositives)];
     return { left: x - 5, right: x + 5, top: y - 5, bottom: y + 5 };
   });
-  const wanted = points
-    .filter(({ unbeaten, best }) => unbeaten || best)
-    .toSorted((one, other) => Number(other.best) - Number(one.best));
+  const rank = ({ best, keeps }: FrontierPoint) => (best ? 0 : keeps ? 1 : 2);
+  const wanted = points.toSorted((one, other) => rank(one) - rank(other) || one.cost - other.cost);
   const chosen: Label[] = [];
   for (const point of wanted) {
     const [x, y] = [across(point.cost), scales.falsePositives.pixel(point.falsePositives)];
@@ -270,7 +269,7 @@ function labels(points: readonly FrontierPoint[], scales: Scales): Layer[] {
     }
   }
   return chosen.map(({ text, x, y, align, bold }) =>
-    wordsAt(text, x, y, { align, bold, color: bold ? ink : deep }),
+    wordsAt(text, x, y, { align, bold, color: bold ? ink : muted }),
   );
 }
 

@@ -134,7 +134,7 @@ function statedRule({ stated }: DependenceSweepData, { most }: Scales, words: Al
 
 /** A stated correlation without decimals that it did not have. */
 function statedPercentless(phi: number): string {
-  return String(Number(phi.toFixed(4)));
+  return String(Number(phi.toFixed(3)));
 }
 
 function dots(

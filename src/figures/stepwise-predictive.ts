@@ -42,6 +42,8 @@ const WIDTH = CURVE_WIDTH;
 const HEIGHT = CURVE_HEIGHT;
 const RIGHT = 190;
 const LABEL_LINE = 14;
+/** Lines nearer than this on the stretched scale, a few pixels, are one: the whole algorithm's is drawn. */
+const NEAR = 0.15;
 const { ink, muted, deep, amber, paper } = LIGHT_INKS;
 
 /**
@@ -80,7 +82,7 @@ export function stepwisePredictive(data: StepwisePredictiveData): Specification 
     ...targetRule(data.target, shares),
     ...programmeRules(drawn, flags),
     ...lines.map((line) => drawLine(line, points, domain, shares, words)),
-    ...marks(lines, points, drawn, shares),
+    ...marks(lines, points, data, domain, shares),
     ...names(lines, points, data.target, shares, words),
     wordsAt(words.predictiveAxis, TITLE_LEFT, -18 - lanes * LANE),
   ]);
@@ -94,8 +96,10 @@ function linesOf(data: StepwisePredictiveData, points: readonly Point[], words: 
       kind: "step",
     }),
   );
-  const near = (one: number | null, other: number | null) =>
-    one !== null && other !== null && Math.abs(one - other) < 1e-6;
+  const near = (one: number | null, other: number | null) => {
+    const [here, there] = [heightOf(one), heightOf(other)];
+    return here !== null && there !== null && Math.abs(here - there) < NEAR;
+  };
   const own = steps.filter(({ of }) => !points.every((point) => near(of(point), point.ppv)));
   const whole: Line = { name: words.whole, of: ({ ppv }) => ppv, kind: "whole" };
   const independent: Line = {
@@ -163,20 +167,28 @@ function targetRule(target: number | null, shares: readonly [number, number]): L
   ];
 }
 
+/** As the flags show them, with two digits. */
 function channelsOf({ channels }: StepwisePredictiveData, domain: Domain): Programme[] {
   const nothing = { value: null, lower: null, upper: null };
   return channels
     .filter(({ prevalence }) => prevalence >= domain.from && prevalence <= domain.to)
-    .map(({ title, prevalence }) => ({ title, prevalence, ppv: nothing, npv: nothing }) as Programme);
+    .map(({ title, prevalence }) => {
+      const shown = Number(prevalence.toPrecision(2));
+      return { title, prevalence: shown, ppv: nothing, npv: nothing } as Programme;
+    });
 }
 
 /** Dots where a channel's rule meets the line of the whole algorithm. */
 function marks(
   lines: readonly Line[],
   points: readonly Point[],
-  channels: readonly Programme[],
+  data: StepwisePredictiveData,
+  domain: Domain,
   shares: readonly [number, number],
 ): Layer[] {
+  const channels = data.channels.filter(
+    (one) => one.prevalence >= domain.from && one.prevalence <= domain.to,
+  );
   const whole = lines.find(({ kind }) => kind === "whole");
   if (whole === undefined || channels.length === 0) return [];
   const values = channels.flatMap(({ prevalence, title }) => {

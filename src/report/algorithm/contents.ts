@@ -12,6 +12,7 @@ export type AlgorithmSectionId =
   | "costs"
   | "observed"
   | "together"
+  | "given"
   | "methods"
   | "cautions"
   | "provenance";
@@ -23,10 +24,12 @@ export function algorithmContentsOf(algorithms: Algorithms, words: Words): Place
     ["predictive", algorithms.predictive.length > 0],
     ["dependence", algorithms.dependence.pairs.length + algorithms.dependence.sweeps.length > 0],
     ["uncertainty", algorithms.uncertainty.length > 0],
+    ["search", algorithms.frontier.length > 0],
     ["kits", algorithms.stock.length > 0],
     ["costs", algorithms.answer.lines.length > 0],
     ["observed", algorithms.observed.length > 0],
     ["together", algorithms.together !== null],
+    ["given", true],
     ["methods", true],
     ["cautions", true],
     ["provenance", true],

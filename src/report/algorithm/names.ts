@@ -7,6 +7,18 @@ export function kitTitle({ algorithms }: AlgorithmReport, id: string): string {
   return algorithms.file.kits.find((kit) => kit.id === id)?.title ?? id;
 }
 
+/**
+ * A kit's title without what follows a comma or a bracket, for places where many kits are named: "Kit Q" of
+ * "Kit Q, dual cassette (invented)". The whole title where that would name two kits alike.
+ */
+export function kitName(report: AlgorithmReport, id: string): string {
+  const short = (title: string) => /^[^,(]*/.exec(title)?.[0].trim() ?? title;
+  const title = kitTitle(report, id);
+  const name = short(title);
+  const alike = report.algorithms.file.kits.filter((kit) => short(kit.title) === name);
+  return alike.length > 1 || name === "" ? title : name;
+}
+
 export function channelOf({ algorithms }: AlgorithmReport, id: string): FileChannel | undefined {
   return algorithms.file.channels.find((channel) => channel.id === id);
 }
@@ -23,6 +35,13 @@ export function algorithmTitle(report: AlgorithmReport, id: string): string {
   return followedOf(report, id)?.title ?? id;
 }
 
+/** The same with the analyte where there are several: two may have algorithms of one title. */
+export function algorithmOf(report: AlgorithmReport, id: string): string {
+  const followed = followedOf(report, id);
+  if (followed === undefined || !severalAnalytes(report)) return algorithmTitle(report, id);
+  return report.words.algorithm.forAnalyte(followed.title, testedTitle(report, followed.analyte));
+}
+
 export function testedTitle({ algorithms }: AlgorithmReport, id: string): string {
   return algorithms.file.analytes.find((analyte) => analyte.id === id)?.title ?? id;
 }
@@ -36,8 +55,8 @@ export function severalAnalytes({ algorithms }: AlgorithmReport): boolean {
 export function pairTitle(report: AlgorithmReport, first: string, second: string): string {
   const { algorithm } = report.words;
   return first === second
-    ? algorithm.repeatOf(kitTitle(report, first))
-    : algorithm.twoKits(kitTitle(report, first), kitTitle(report, second));
+    ? algorithm.repeatOf(kitName(report, first))
+    : algorithm.twoKits(kitName(report, first), kitName(report, second));
 }
 
 /** The line of the answer that the page leads with. */

@@ -12,4 +12,16 @@ export const ALGORITHM_STYLES = `
 .fig-people .fig-false-alarm{stroke-width:.5}
 .fig-people .fig-large.fig-found{stroke-width:6.6}
 .fig-people .fig-large.fig-rest{stroke-width:2.4}
+.fig-drawn .fig-independent{stroke-width:1.6}
+.whole{white-space:nowrap}
+.answers.reckoned .analyte{min-width:6.4rem;border-bottom:0}
+.answers.reckoned .measured>*{padding-bottom:.3rem}
+.answers.reckoned .measure{min-width:10rem}
+.answers.reckoned th,.answers.reckoned td{padding-left:.35rem;padding-right:.35rem}
+.answers.reckoned tr>:last-child{padding-right:0}
+.answers.reckoned thead th:first-child,.answers.reckoned .analyte{padding-left:0}
+.answers.reckoned tbody+tbody>tr:first-child>*{border-top:1px solid var(--rule)}
+.answers.reckoned .fig-strip{width:11rem}
+.answers.reckoned .narrow{min-width:4.4rem;max-width:5.2rem}
+#uncertainty tr.group~tr th,#costs tr.group~tr th{min-width:9.5rem}
 `.trim();

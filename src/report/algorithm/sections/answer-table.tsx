@@ -33,7 +33,7 @@ export function lineGroups({ algorithms }: AlgorithmReport): LineGroup[] {
 
 /** Channel, and where there are several analytes which one; with the prevalence. */
 export function GroupName({ report, group }: { report: AlgorithmReport; group: LineGroup }) {
-  const prevalence = formats.statedPercent(Number(group.prevalence.toPrecision(3)));
+  const prevalence = formats.significantPercent(group.prevalence);
   const analyte = severalAnalytes(report) ? testedTitle(report, group.analyte) : null;
   return (
     <>
@@ -73,9 +73,11 @@ export function AnswerTable({ report }: AlgorithmSectionProps) {
   );
 }
 
-/** From a round share below most of the predictive values: a very poor one runs out with an arrow. */
+/** For algorithms of several kits: a single kit may be so poor that it runs out of the scale with an arrow. */
 function domainOf({ algorithms }: AlgorithmReport): StripDomain {
-  const { lines, target } = algorithms.answer;
+  const { target } = algorithms.answer;
+  const several = algorithms.answer.lines.filter(({ kits }) => kits.length > 1);
+  const lines = several.length > 0 ? several : algorithms.answer.lines;
   const shares = lines
     .flatMap(({ ppv, independent }) => [ppv.value, independent.ppv])
     .filter((share) => share !== null);

@@ -1,8 +1,16 @@
-import type { AlgorithmLine } from "../../../evaluation/algorithm/document.ts";
+import type { AlgorithmLine, BestAlgorithm } from "../../../evaluation/algorithm/document.ts";
 import * as formats from "../../formats.ts";
 import { ANSWER_NOTES } from "../answer-notes.ts";
 import type { AlgorithmReport, AlgorithmSectionProps } from "../context.ts";
-import { algorithmTitle, channelTitle, hasPrices, leadingLine, money, ofHundred } from "../names.ts";
+import {
+  algorithmTitle,
+  channelTitle,
+  hasPrices,
+  leadingLine,
+  money,
+  ofHundred,
+  severalAnalytes,
+} from "../names.ts";
 import { AlgorithmNotes } from "../parts.tsx";
 import { AnswerTable } from "./answer-table.tsx";
 
@@ -19,6 +27,7 @@ export function Answer({ report }: AlgorithmSectionProps) {
             <Headline report={report} line={line} />
           </p>
           <p class="together">{further(report, line).join(" ")}</p>
+          <p class="together">{bestSentences(report).join(" ")}</p>
         </>
       )}
       <AnswerTable report={report} />
@@ -39,7 +48,7 @@ function Headline({ report, line }: { report: AlgorithmReport; line: AlgorithmLi
   const algorithm = algorithmTitle(report, line.algorithm);
   const channel = channelTitle(report, line.channel);
   if (ppv.value === null) return <>{words.nobody(algorithm, channel)}</>;
-  const kind = basisOf(report);
+  const kind = basisOf(report, line);
   const same = independent.ppv === null || kind === "none" || kind === "independent";
   return (
     <>
@@ -50,13 +59,19 @@ function Headline({ report, line }: { report: AlgorithmReport; line: AlgorithmLi
   );
 }
 
-/** What the dependence rests on: the file's word, or counts of both kits on the same people. */
-function basisOf({
-  algorithms,
-}: AlgorithmReport): "none" | "independent" | "stated" | "estimated" | "shared" {
+type Basis = "none" | "independent" | "stated" | "estimated" | "shared";
+
+/** What the dependence of a line rests on: the file's word, or counts of its kits on the same people. */
+function basisOf({ algorithms }: AlgorithmReport, line: AlgorithmLine): Basis {
   const { kind, pairs } = algorithms.dependence;
+  if (line.independent.ppv === line.ppv.value && kind !== "independent") return "none";
   if (kind !== "pairs") return kind;
-  return pairs.length > 0 && pairs.every(({ source }) => source === "estimated") ? "estimated" : "stated";
+  const kits = line.kits.map(({ kit }) => kit);
+  const own = pairs.filter(
+    ({ analyte, first, second }) =>
+      analyte === line.analyte && first !== second && kits.includes(first) && kits.includes(second),
+  );
+  return own.length > 0 && own.every(({ source }) => source === "estimated") ? "estimated" : "stated";
 }
 
 function targetSentence(report: AlgorithmReport, { chance, meets }: AlgorithmLine): string {
@@ -86,27 +101,62 @@ function further(report: AlgorithmReport, line: AlgorithmLine): string[] {
           ),
         ]
       : []),
-    ...bestSentences(report),
   ];
 }
 
-/** Which algorithm is the cheapest that reaches every target, channels of like answers together. */
+/** Which algorithm is the cheapest that reaches every target, analyte by analyte. */
 function bestSentences(report: AlgorithmReport): string[] {
   const { answer: words } = report.words.algorithm;
-  const { best, target } = report.algorithms.answer;
-  const { grammar } = report.words;
-  if (report.algorithms.algorithms.length < 2) return [];
-  const chosen = [...new Set(best.map(({ cheapest }) => cheapest))];
-  const parts = chosen.map((cheapest) => {
-    const where = best
-      .filter((one) => one.cheapest === cheapest)
-      .map(({ channel }) => grammar.inline(channelTitle(report, channel)));
-    const channels = grammar.listed([...new Set(where)]);
-    return cheapest === null
-      ? words.noneFor(channels)
-      : words.bestFor(algorithmTitle(report, cheapest), channels);
+  const { file, algorithms, answer } = report.algorithms;
+  const anyTarget = Object.keys(file.targets).length > 0;
+  return file.analytes.flatMap(({ id, title }) => {
+    const best = answer.best.filter(({ analyte }) => analyte === id);
+    if (best.length === 0 || algorithms.filter(({ analyte }) => analyte === id).length < 2) return [];
+    const chosen = [...new Set(best.map(({ cheapest }) => cheapest))];
+    const parts = chosen.map((cheapest) => {
+      const channels = bestChannels(report, best, cheapest);
+      return cheapest === null
+        ? words.noneFor(channels)
+        : words.bestFor(algorithmTitle(report, cheapest), channels);
+    });
+    const surer = surerList(report, best);
+    return [
+      words.best(severalAnalytes(report) ? title : null, parts.join("; "), anyTarget),
+      ...(surer.length === 0 ? [] : [words.surer(surer.join("; "))]),
+    ];
   });
-  if (parts.length === 0) return [];
-  const anyTarget = target !== null || Object.keys(report.algorithms.file.targets).length > 0;
-  return [words.best(parts.join("; "), anyTarget)];
+}
+
+/** A difference in the probability of reaching the targets that is worth a word. */
+const WORTH_SAYING = 0.05;
+
+/** Where another algorithm reaches the targets more surely than the cheapest that does. */
+function surerList(report: AlgorithmReport, best: readonly BestAlgorithm[]): string[] {
+  const { answer: words } = report.words.algorithm;
+  return best.flatMap(({ channel, cheapest, surest, surestChance, cheapestChance }) => {
+    if (cheapest === null || surest === null || surestChance === null || cheapestChance === null) return [];
+    if (surest === cheapest || surestChance - cheapestChance < WORTH_SAYING) return [];
+    return [
+      words.surerFor(
+        algorithmTitle(report, surest),
+        report.words.grammar.inline(channelTitle(report, channel)),
+        formats.probability(surestChance),
+        formats.probability(cheapestChance),
+      ),
+    ];
+  });
+}
+
+function bestChannels(
+  report: AlgorithmReport,
+  best: readonly BestAlgorithm[],
+  cheapest: string | null,
+): string {
+  const { answer: words } = report.words.algorithm;
+  const { grammar } = report.words;
+  const where = best.filter((one) => one.cheapest === cheapest);
+  if (where.length === best.length && best.length > 1) return words.everyChannel;
+  return words.inChannels(
+    grammar.listed(where.map(({ channel }) => grammar.inline(channelTitle(report, channel)))),
+  );
 }

@@ -1,7 +1,8 @@
+import type { DependentPair } from "../../../evaluation/algorithm/document.ts";
 import * as formats from "../../formats.ts";
 import { placeOfAlgorithm } from "../contents.ts";
 import type { AlgorithmReport, AlgorithmSectionProps } from "../context.ts";
-import { channelTitle, kitTitle, leadingLine, ofHundred, pairTitle } from "../names.ts";
+import { channelTitle, kitName, leadingLine, ofHundred, pairTitle } from "../names.ts";
 
 interface Item {
   readonly label: string;
@@ -55,7 +56,13 @@ function dependenceItem(report: AlgorithmReport): Item | null {
   if (kind === "independent") return { label: words.label, text: words.independent, section };
   if (kind === "shared") return { label: words.label, text: `${words.shared} ${worst(report)}`, section };
   const two = pairs.filter(({ first, second }) => first !== second);
-  const named = (two.length === 0 ? pairs : two).map((pair) =>
+  const line = leadingLine(report);
+  const leads = ({ analyte, first, second }: DependentPair) =>
+    analyte === line?.analyte && [first, second].every((id) => line.kits.some(({ kit }) => kit === id));
+  const ordered = [...(two.length === 0 ? pairs : two)].sort(
+    (one, other) => Number(leads(other)) - Number(leads(one)),
+  );
+  const named = ordered.map((pair) =>
     words.pair(
       pairTitle(report, pair.first, pair.second),
       formats.stated(Number(pair.nondiseased.toFixed(3))),
@@ -86,14 +93,24 @@ function repeatItem(report: AlgorithmReport): Item | null {
   if (kind === "none") return null;
   const repeats = pairs.filter(({ first, second }) => first === second);
   if (repeats.length === 0) return { label: words.label, text: words.none };
-  const list = report.words.grammar.listed([
-    ...new Set(
-      repeats.map(({ first, nondiseased }) =>
-        words.one(kitTitle(report, first), formats.stated(Number(nondiseased.toFixed(3)))),
-      ),
-    ),
-  ]);
+  const stated = repeats.map(({ first, nondiseased }) => ({
+    kit: kitName(report, first),
+    value: formats.stated(Number(nondiseased.toFixed(3))),
+  }));
+  const list = report.words.grammar.listed(alike(report, stated, words.one));
   return { label: words.label, text: words.some(list) };
+}
+
+/** Kits of which the same is said are named together. */
+function alike(
+  report: AlgorithmReport,
+  stated: readonly { readonly kit: string; readonly value: string }[],
+  say: (kits: string, value: string) => string,
+): string[] {
+  return [...new Set(stated.map(({ value }) => value))].map((value) => {
+    const kits = stated.filter((one) => one.value === value).map(({ kit }) => kit);
+    return say(report.words.grammar.listed([...new Set(kits)]), value);
+  });
 }
 
 function prevalenceItem(report: AlgorithmReport): Item | null {
@@ -138,7 +155,12 @@ function returnItem(report: AlgorithmReport): Item | null {
       : [words.channel(report.words.grammar.inline(title), formats.statedPercent(share))],
   );
   if (retested.length === 0) return { label: words.label, text: words.nobody };
-  const list = report.words.grammar.listed(asked);
+  const shares = new Set(report.algorithms.file.channels.map((channel) => channel.return));
+  const [share] = shares;
+  const list =
+    shares.size === 1 && share !== undefined
+      ? words.everywhere(formats.statedPercent(share))
+      : report.words.grammar.listed(asked);
   const days = [...new Set(retested.map(({ retested: one }) => formats.count(one ?? 0)))];
   return { label: words.label, text: words.text(report.words.grammar.listed(days, "or"), list) };
 }
@@ -147,7 +169,10 @@ function wasteItem(report: AlgorithmReport): Item | null {
   const { waste: words } = report.words.algorithm.care;
   const { kits } = report.algorithms.file;
   const used = kits.filter(({ id }) => report.algorithms.algorithms.some((one) => one.kits.includes(id)));
-  const list = used.map(({ title, waste }) => words.kit(title, formats.statedPercent(waste)));
-  if (list.length === 0) return null;
+  const stated = used
+    .filter(({ waste }) => waste > 0)
+    .map(({ id, waste }) => ({ kit: kitName(report, id), value: formats.statedPercent(waste) }));
+  const list = alike(report, stated, words.kit);
+  if (list.length === 0) return { label: words.label, text: words.none, section: "kits" };
   return { label: words.label, text: words.text(report.words.grammar.listed(list)), section: "kits" };
 }

@@ -3,7 +3,7 @@ import * as formats from "../../formats.ts";
 import { Section } from "../../parts/section.tsx";
 import { type Column, DataTable } from "../../parts/table.tsx";
 import type { AlgorithmReport, AlgorithmSectionProps } from "../context.ts";
-import { algorithmTitle, hasPrices, kitTitle, unitOf } from "../names.ts";
+import { algorithmTitle, hasPrices, kitName, unitOf } from "../names.ts";
 import { Amount } from "../parts.tsx";
 import { lineGroups } from "./answer-table.tsx";
 import { groupHeading } from "./people.tsx";
@@ -34,7 +34,11 @@ function columnsOf(report: AlgorithmReport): Column<AlgorithmLine>[] {
   const { lines } = report.algorithms.answer;
   const unit = unitOf(report);
   const kits = [...new Set(lines.flatMap((line) => line.kits.map(({ kit }) => kit)))];
-  const amount = (head: string, of: (line: AlgorithmLine) => number | null): Column<AlgorithmLine>[] =>
+  const amount = (
+    head: string,
+    of: (line: AlgorithmLine) => number | null,
+    format: (value: number) => string = formats.ratio,
+  ): Column<AlgorithmLine>[] =>
     lines.every((line) => of(line) === null)
       ? []
       : [
@@ -43,7 +47,7 @@ function columnsOf(report: AlgorithmReport): Column<AlgorithmLine>[] {
             kind: "number",
             cell: (line) => {
               const value = of(line);
-              return value === null ? "" : formats.ratio(value);
+              return value === null ? "" : format(value);
             },
           },
         ];
@@ -51,11 +55,11 @@ function columnsOf(report: AlgorithmReport): Column<AlgorithmLine>[] {
     { head: columns.algorithm, heading: true, cell: ({ algorithm }) => algorithmTitle(report, algorithm) },
     ...kits.map(
       (id): Column<AlgorithmLine> => ({
-        head: columns.kit(kitTitle(report, id)),
+        head: columns.kit(kitName(report, id)),
         kind: "number",
         cell: (line) => {
           const used = line.kits.find(({ kit }) => kit === id)?.perPerson ?? 0;
-          return used === 0 ? "" : formats.ratio(used);
+          return used === 0 ? "" : formats.ratio(used * 100);
         },
       }),
     ),
@@ -71,7 +75,7 @@ function columnsOf(report: AlgorithmReport): Column<AlgorithmLine>[] {
           ...amount(columns.withErrors(unit), ({ cost }) => cost.withErrors),
         ]
       : []),
-    ...amount(columns.minutes, ({ minutes }) => minutes.mean),
-    ...amount(columns.mostMinutes, ({ minutes }) => minutes.most),
+    ...amount(columns.minutes, ({ minutes }) => minutes.mean, formats.count),
+    ...amount(columns.mostMinutes, ({ minutes }) => minutes.most, formats.count),
   ];
 }

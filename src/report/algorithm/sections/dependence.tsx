@@ -1,11 +1,13 @@
+import type { ComponentChildren } from "preact";
 import type { DependenceSweep, DependentPair, TwoWayMap } from "../../../evaluation/algorithm/document.ts";
 import * as formats from "../../formats.ts";
 import { Chart } from "../../parts/chart.tsx";
+import { OpenOrFolded } from "../../parts/open-or-folded.tsx";
 import { Section } from "../../parts/section.tsx";
 import { type Column, DataTable } from "../../parts/table.tsx";
 import type { AlgorithmReport, AlgorithmSectionProps } from "../context.ts";
 import { algorithmFigureName } from "../figure-names.ts";
-import { algorithmTitle, channelTitle, pairTitle, severalAnalytes, testedTitle } from "../names.ts";
+import { algorithmOf, channelTitle, pairTitle, severalAnalytes, testedTitle } from "../names.ts";
 import { AlgorithmNotes, Share } from "../parts.tsx";
 import { type SweepGroup, sweepGroups, sweepTitle } from "../sweeps.ts";
 
@@ -13,6 +15,7 @@ import { type SweepGroup, sweepGroups, sweepTitle } from "../sweeps.ts";
 export function DependencePart({ report }: AlgorithmSectionProps) {
   const { dependence: words } = report.words.algorithm;
   const { kind, pairs, twoWay } = report.algorithms.dependence;
+  const groups = sweepGroups(report);
   return (
     <Section report={report} id="dependence">
       <p>{words.lead}</p>
@@ -30,13 +33,62 @@ export function DependencePart({ report }: AlgorithmSectionProps) {
         report={report}
         notes={pairs.flatMap(({ notes, estimated }) => [...notes, ...(estimated?.notes ?? [])])}
       />
-      {sweepGroups(report).map((group, place) => (
-        <OneSweep key={place} report={report} group={group} place={place} />
+      {groups.length === 0 ? null : <h3>{words.sweepsHeading}</h3>}
+      {groups.map((group, place) => (
+        <FirstOpen
+          key={place}
+          report={report}
+          title={words.inAlgorithm(sweepTitle(report, group), algorithmOf(report, group.algorithm))}
+          place={place}
+        >
+          <OneSweep report={report} group={group} place={place} />
+        </FirstOpen>
       ))}
+      {twoWay.length === 0 ? null : (
+        <>
+          <h3>{words.mapsHeading}</h3>
+          <p>{words.mapLead}</p>
+        </>
+      )}
       {twoWay.map((map, place) => (
-        <OneMap key={place} report={report} map={map} place={place} />
+        <FirstOpen
+          key={place}
+          report={report}
+          title={words.inAlgorithm(
+            pairTitle(report, map.first, map.second),
+            algorithmOf(report, map.algorithm),
+          )}
+          place={place}
+        >
+          <OneMap report={report} map={map} place={place} />
+        </FirstOpen>
       ))}
     </Section>
+  );
+}
+
+/** The first open under its name, the others folded. */
+function FirstOpen(props: {
+  report: AlgorithmReport;
+  title: string;
+  place: number;
+  children: ComponentChildren;
+}) {
+  const { report, title, place, children } = props;
+  if (place > 0) {
+    return (
+      <OpenOrFolded report={report} title={title} open={false}>
+        {children}
+      </OpenOrFolded>
+    );
+  }
+  return (
+    <>
+      <p class="lead">
+        <b>{report.words.grammar.closed(title)}</b>
+      </p>
+      {children}
+    </>
   );
 }
 
@@ -104,16 +156,17 @@ function OneSweep({ report, group, place }: SweepProps) {
   if (first === undefined) return null;
   return (
     <>
-      <h3>{words.sweepHeading(algorithmTitle(report, group.algorithm), title)}</h3>
-      <p>{sweepSentence(report, group)}</p>
+      <p>
+        {sweepSentence(report, group)} {missedSentence(report, group)}
+      </p>
       <Chart
         report={report}
         name={algorithmFigureName("sweep", place, group.algorithm)}
-        label={words.sweepChart(algorithmTitle(report, group.algorithm), title)}
+        label={words.sweepChart(algorithmOf(report, group.algorithm), title)}
       >
-        <SweepTable report={report} group={group} place={place} />
+        <SweepTable report={report} group={group} />
+        <MissedTable report={report} group={group} />
       </Chart>
-      <MissedTable report={report} group={group} place={place} />
     </>
   );
 }
@@ -149,17 +202,13 @@ function some<Row>(rows: readonly Row[]): Row[] {
   return rows.filter((_, at) => at % step === 0 || at === rows.length - 1);
 }
 
-function SweepTable({ report, group, place }: SweepProps) {
+function SweepTable({ report, group }: Omit<SweepProps, "place">) {
   const { dependence: words } = report.words.algorithm;
   type Point = DependenceSweep["nondiseased"][number];
   return (
     <DataTable
       report={report}
-      caption={words.sweepCaption(
-        algorithmTitle(report, group.algorithm),
-        sweepTitle(report, group),
-        place + 1,
-      )}
+      caption={words.sweepCaption(algorithmOf(report, group.algorithm), sweepTitle(report, group))}
       columns={[
         {
           head: words.sweepColumns[group.over],
@@ -187,25 +236,33 @@ function SweepTable({ report, group, place }: SweepProps) {
   );
 }
 
-/** What dependence among the truly positive does: fewer are missed by a chain, more by tests in parallel. */
-function MissedTable({ report, group, place }: SweepProps) {
+/** What dependence among the truly positive does to the net sensitivity. */
+function missedSentence(report: AlgorithmReport, { sweeps }: SweepGroup): string {
+  const [sweep] = sweeps;
+  const [none, last] = [sweep?.diseased[0], sweep?.diseased.at(-1)];
+  if (sweep === undefined || none === undefined || last === undefined) return "";
+  if (none.sensitivity === null || last.sensitivity === null || none === last) return "";
+  const { dependence: words } = report.words.algorithm;
+  return words.missedSentence(
+    formats.percentSigned(none.sensitivity),
+    formats.percentSigned(last.sensitivity),
+  );
+}
+
+/** The same as numbers, of the first channel: the others have the same net sensitivity. */
+function MissedTable({ report, group }: Omit<SweepProps, "place">) {
   const { dependence: words } = report.words.algorithm;
   type Point = DependenceSweep["diseased"][number];
   const [sweep] = group.sweeps;
   if (sweep === undefined || sweep.diseased.length < 2) return null;
-  const points = sweep.diseased;
-  const picked = [0, 0.25, 0.5, 0.75, 1]
-    .map((part) => points[Math.round(part * (points.length - 1))])
-    .filter((point): point is Point => point !== undefined);
   return (
     <DataTable
       report={report}
       caption={words.missedCaption(
-        algorithmTitle(report, group.algorithm),
+        algorithmOf(report, group.algorithm),
         sweepTitle(report, group),
-        place + 1,
+        channelTitle(report, sweep.channel),
       )}
-      lead={words.missedLead(report.words.grammar.inline(channelTitle(report, sweep.channel)))}
       columns={[
         {
           head: words.missedColumns[group.over],
@@ -219,12 +276,12 @@ function MissedTable({ report, group, place }: SweepProps) {
           cell: ({ sensitivity }) => <Share report={report} of={sensitivity} />,
         },
         {
-          head: words.missedColumns.missed,
+          head: words.missedColumns.missed(channelTitle(report, sweep.channel)),
           kind: "number",
           cell: ({ missed }) => formats.expectedFew(missed),
         },
       ]}
-      groups={[{ rows: picked }]}
+      groups={[{ rows: some(sweep.diseased) }]}
     />
   );
 }
@@ -232,7 +289,7 @@ function MissedTable({ report, group, place }: SweepProps) {
 function OneMap({ report, map, place }: { report: AlgorithmReport; map: TwoWayMap; place: number }) {
   const { dependence: words } = report.words.algorithm;
   const pair = pairTitle(report, map.first, map.second);
-  const title = algorithmTitle(report, map.algorithm);
+  const title = algorithmOf(report, map.algorithm);
   const prevalences = [...new Set(map.cells.map(({ prevalence }) => prevalence))];
   const phis = [...new Set(map.cells.map(({ phi }) => phi))];
   const columns: Column<number>[] = [
@@ -251,21 +308,17 @@ function OneMap({ report, map, place }: { report: AlgorithmReport; map: TwoWayMa
     ),
   ];
   return (
-    <>
-      <h3>{words.mapHeading(title, pair)}</h3>
-      <p>{words.mapLead}</p>
-      <Chart
+    <Chart
+      report={report}
+      name={algorithmFigureName("map", place, map.algorithm)}
+      label={words.mapChart(title, pair)}
+    >
+      <DataTable
         report={report}
-        name={algorithmFigureName("map", place, map.algorithm)}
-        label={words.mapChart(title, pair)}
-      >
-        <DataTable
-          report={report}
-          caption={words.mapCaption(title, pair)}
-          columns={columns}
-          groups={[{ rows: phis }]}
-        />
-      </Chart>
-    </>
+        caption={words.mapCaption(title, pair)}
+        columns={columns}
+        groups={[{ rows: phis }]}
+      />
+    </Chart>
   );
 }

@@ -3,7 +3,7 @@ import * as formats from "../../formats.ts";
 import { Section } from "../../parts/section.tsx";
 import { type Column, DataTable } from "../../parts/table.tsx";
 import type { AlgorithmReport, AlgorithmSectionProps } from "../context.ts";
-import { algorithmTitle, channelTitle, kitTitle, leadingLine, unitOf } from "../names.ts";
+import { algorithmTitle, channelTitle, kitName, leadingLine, unitOf } from "../names.ts";
 import { AlgorithmNotes } from "../parts.tsx";
 
 /** How many kits and packs to order for a year, so that they hardly ever run out. */
@@ -55,7 +55,7 @@ function columnsOf(report: AlgorithmReport): Column<KitStock>[] {
   });
   const priced = report.algorithms.stock.some(({ money }) => (money ?? 0) > 0);
   return [
-    { head: columns.kit, heading: true, cell: ({ kit }) => kitTitle(report, kit) },
+    { head: columns.kit, heading: true, cell: ({ kit }) => kitName(report, kit) },
     number(columns.mean, ({ order }) => order.values.mean),
     number(columns.runs, ({ order }) => order.values.ordered.runs),
     {

@@ -3,7 +3,7 @@ import * as formats from "../../formats.ts";
 import { Section } from "../../parts/section.tsx";
 import { type Column, DataTable } from "../../parts/table.tsx";
 import type { AlgorithmReport, AlgorithmSectionProps } from "../context.ts";
-import { algorithmTitle, channelTitle, kitTitle } from "../names.ts";
+import { algorithmTitle, channelTitle, kitName } from "../names.ts";
 import { AlgorithmNotes } from "../parts.tsx";
 
 /** Whether the second kit overturned more first results than the kits' own errors explain. */
@@ -109,8 +109,8 @@ function sentenceOf(
         : "alike";
   return words.sentence({
     channel: report.words.grammar.inline(channelTitle(report, channel)),
-    first: kitTitle(report, first),
-    second: kitTitle(report, second),
+    first: kitName(report, first),
+    second: kitName(report, second),
     seen: formats.count(seen.secondNonreactive),
     all: formats.count(seen.firstReactive),
     expected: discordant.value === null ? null : formats.expectedFew(discordant.value * seen.firstReactive),

@@ -8,7 +8,7 @@ import {
   algorithmTitle,
   channelTitle,
   hasPrices,
-  kitTitle,
+  kitName,
   leadingLine,
   severalAnalytes,
   testedTitle,
@@ -89,7 +89,7 @@ function firstAlone(report: AlgorithmReport, { flow }: AlgorithmOutcome): string
   const reactive = first.leads.find(({ result }) => result === "reactive");
   if (reactive === undefined) return "";
   return report.words.algorithm.people.firstAlone(
-    kitTitle(report, first.kit),
+    kitName(report, first.kit),
     formats.expectedFew(reactive.nondiseased),
   );
 }
@@ -132,7 +132,7 @@ function columnsOf(report: AlgorithmReport): Column<AlgorithmLine>[] {
     people(columns.found, ({ per100000 }) => per100000.truePositives),
     people(columns.falsePositives, ({ per100000 }) => per100000.falsePositives),
     people(columns.missed, ({ per100000 }) => per100000.missed),
-    people(columns.inconclusive, ({ per100000 }) => per100000.inconclusive),
+    people(columns.inconclusive, ({ per100000 }) => per100000.inconclusive + per100000.lost),
     ...(lost ? [people(columns.lost, ({ per100000 }) => per100000.lost)] : []),
     ...(prices
       ? [

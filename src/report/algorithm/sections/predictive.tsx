@@ -6,7 +6,7 @@ import { Section } from "../../parts/section.tsx";
 import { type Column, DataTable } from "../../parts/table.tsx";
 import type { AlgorithmReport, AlgorithmSectionProps } from "../context.ts";
 import { algorithmFigureName } from "../figure-names.ts";
-import { algorithmTitle, kitTitle, leadingLine } from "../names.ts";
+import { algorithmOf, kitName, leadingLine } from "../names.ts";
 import { Share } from "../parts.tsx";
 
 /** What a positive result is worth as prevalence changes, after each reactive result. */
@@ -22,7 +22,7 @@ export function PredictiveValues({ report }: AlgorithmSectionProps) {
         <OpenOrFolded
           key={one.algorithm}
           report={report}
-          title={algorithmTitle(report, one.algorithm)}
+          title={algorithmOf(report, one.algorithm)}
           open={one.algorithm === open}
         >
           <OneCurve report={report} one={one} place={place} />
@@ -40,7 +40,7 @@ interface Props {
 
 function OneCurve({ report, one, place }: Props) {
   const { predictive: words } = report.words.algorithm;
-  const title = algorithmTitle(report, one.algorithm);
+  const title = algorithmOf(report, one.algorithm);
   return (
     <>
       <p>{reached(report, one)}</p>
@@ -84,12 +84,12 @@ function CurveTable({ report, one }: Omit<Props, "place">) {
     cell: (point) => <Share report={report} of={of(point)} />,
   });
   const after = one.tests.map(({ kit }, at) =>
-    share(words.after(at + 1, kitTitle(report, kit)), ({ afterReactive }) => afterReactive[at] ?? null),
+    share(words.after(at + 1, kitName(report, kit)), ({ afterReactive }) => afterReactive[at] ?? null),
   );
   return (
     <DataTable
       report={report}
-      caption={words.tableCaption(algorithmTitle(report, one.algorithm))}
+      caption={words.tableCaption(algorithmOf(report, one.algorithm))}
       columns={[
         {
           head: words.columns.prevalence,

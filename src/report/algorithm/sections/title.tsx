@@ -1,3 +1,4 @@
+import type { ComponentChildren } from "preact";
 import type { AlgorithmSectionProps } from "../context.ts";
 
 /** Which programme, what it tests for, and how many ways of testing are looked at. */
@@ -14,8 +15,22 @@ export function Title({ report }: AlgorithmSectionProps) {
       <p class="over">
         {words.kind} <span aria-hidden="true">·</span> {file.id}
       </p>
-      <h1>{file.title}</h1>
+      <h1>{whole(file.title)}</h1>
       <p class="sub">{about.join(" · ")}</p>
     </header>
   );
+}
+
+/** Words with a hyphen are not broken at it: "anti-HCV" stays on one line. */
+function whole(title: string): ComponentChildren[] {
+  return title.split(" ").flatMap((word, at): ComponentChildren[] => [
+    ...(at === 0 ? [] : [" "]),
+    word.includes("-") ? (
+      <span key={at} class="whole">
+        {word}
+      </span>
+    ) : (
+      word
+    ),
+  ]);
 }

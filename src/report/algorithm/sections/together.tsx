@@ -3,7 +3,7 @@ import * as formats from "../../formats.ts";
 import { Section } from "../../parts/section.tsx";
 import { type Column, DataTable } from "../../parts/table.tsx";
 import type { AlgorithmReport, AlgorithmSectionProps } from "../context.ts";
-import { algorithmTitle, channelTitle, kitTitle, unitOf } from "../names.ts";
+import { algorithmTitle, channelTitle, kitName, unitOf } from "../names.ts";
 
 /** One device that shows two analytes: counted and paid once. */
 export function Together({ report }: AlgorithmSectionProps) {
@@ -34,7 +34,7 @@ function Shared({ report, together }: { report: AlgorithmReport; together: TwoAn
     <>
       <p>
         {words.lead(
-          kitTitle(report, together.kit),
+          kitName(report, together.kit),
           report.words.grammar.listed(together.algorithms.map((id) => algorithmTitle(report, id))),
         )}
       </p>

@@ -6,7 +6,7 @@ import { OpenOrFolded } from "../../parts/open-or-folded.tsx";
 import { Section } from "../../parts/section.tsx";
 import { DataTable } from "../../parts/table.tsx";
 import type { AlgorithmReport, AlgorithmSectionProps } from "../context.ts";
-import { channelTitle, kitTitle, leadingLine } from "../names.ts";
+import { algorithmOf, channelTitle, kitName, leadingLine } from "../names.ts";
 import { AlgorithmNotes } from "../parts.tsx";
 
 /** Each algorithm step by step, with the people expected on every branch in the channel that leads. */
@@ -29,7 +29,7 @@ export function Tree({ report }: AlgorithmSectionProps) {
           <OpenOrFolded
             key={followed.algorithm}
             report={report}
-            title={followed.title}
+            title={algorithmOf(report, followed.algorithm)}
             open={followed.algorithm === leading?.algorithm}
           >
             <OneTree report={report} followed={followed} outcome={outcome} />
@@ -50,7 +50,7 @@ function OneTree({ report, followed, outcome }: Props) {
   const { tree: words } = report.words.algorithm;
   const { flow } = outcome;
   const channel = report.words.grammar.inline(channelTitle(report, outcome.channel));
-  const title = words.title(followed.title, channel);
+  const title = words.title(algorithmOf(report, followed.algorithm), channel);
   const all = flow.steps[0] ?? { diseased: flow.diseased, nondiseased: flow.nondiseased };
   return (
     <>
@@ -61,7 +61,7 @@ function OneTree({ report, followed, outcome }: Props) {
         <Drawing label={title}>
           <AlgorithmTree
             title={title}
-            steps={followed.steps.map((step) => ({ ...step, kit: kitTitle(report, step.kit) }))}
+            steps={followed.steps.map((step) => ({ ...step, kit: kitName(report, step.kit) }))}
             leads={flow.steps.flatMap(({ step, leads }) => leads.map((lead) => ({ ...lead, step })))}
             all={{ diseased: all.diseased, nondiseased: all.nondiseased }}
             people={flow.people}
@@ -96,22 +96,22 @@ function returning(
 }
 
 function FlowTable({ report, followed, outcome }: Props) {
-  const { columns, caption: _, flowCaption, results, statuses, goesOn } = report.words.algorithm.tree;
+  const { columns, flowCaption, results, statuses, goesOn } = report.words.algorithm.tree;
   const rows = outcome.flow.steps.flatMap(({ step, kit, leads }) =>
     leads.map((lead) => ({ step, kit, ...lead })),
   );
   const next = (id: string) => {
     if (id === "positive" || id === "negative" || id === "inconclusive") return statuses[id];
     const step = followed.steps.find((one) => one.id === id);
-    return goesOn(step === undefined ? id : kitTitle(report, step.kit), id);
+    return goesOn(step === undefined ? id : kitName(report, step.kit), id);
   };
   return (
     <DataTable
       report={report}
-      caption={flowCaption(followed.title)}
+      caption={flowCaption(algorithmOf(report, followed.algorithm))}
       columns={[
         { head: columns.step, heading: true, cell: ({ step }) => step },
-        { head: columns.kit, cell: ({ kit }) => kitTitle(report, kit) },
+        { head: columns.kit, cell: ({ kit }) => kitName(report, kit) },
         { head: columns.result, cell: ({ result }) => results[result] },
         { head: columns.next, cell: (row) => next(row.next) },
         { head: columns.diseased, kind: "number", cell: ({ diseased }) => formats.expectedFew(diseased) },

@@ -6,6 +6,7 @@ import type { AlgorithmReport, AlgorithmSectionProps } from "../context.ts";
 import { algorithmTitle, hasPrices, unitOf } from "../names.ts";
 import { AlgorithmNotes } from "../parts.tsx";
 import { groupHeading } from "./people.tsx";
+import { Tornadoes } from "./tornadoes.tsx";
 
 /** What the kits' and channels' uncertain numbers leave open. */
 export function Uncertainty({ report }: AlgorithmSectionProps) {
@@ -13,24 +14,30 @@ export function Uncertainty({ report }: AlgorithmSectionProps) {
   const { uncertainty, file } = report.algorithms;
   const rows = uncertainty.flatMap((drawn) => rowsOf(drawn));
   const keys = [...new Set(rows.map(({ channel, analyte }) => `${channel} ${analyte}`))];
+  const groups = keys.map((key) => {
+    const mine = rows.filter(({ channel, analyte }) => `${channel} ${analyte}` === key);
+    return { heading: groupHeading(report, mine[0]?.channel ?? "", mine[0]?.analyte ?? ""), rows: mine };
+  });
   return (
     <Section report={report} id="uncertainty">
       <p>{words.lead(formats.count(file.draws))}</p>
       <DataTable
         report={report}
         caption={words.caption}
-        columns={columnsOf(report)}
-        groups={keys.map((key) => {
-          const mine = rows.filter(({ channel, analyte }) => `${channel} ${analyte}` === key);
-          return {
-            heading: groupHeading(report, mine[0]?.channel ?? "", mine[0]?.analyte ?? ""),
-            rows: mine,
-          };
-        })}
+        columns={shareColumns(report)}
+        groups={groups}
         note={words.note(file.level)}
         long
       />
+      <DataTable
+        report={report}
+        caption={words.peopleCaption}
+        columns={peopleColumns(report)}
+        groups={groups}
+        long
+      />
       <AlgorithmNotes report={report} notes={uncertainty.flatMap(({ drawn }) => drawn.notes)} />
+      <Tornadoes report={report} />
     </Section>
   );
 }
@@ -58,13 +65,14 @@ interface Interval {
   readonly upper: number | null;
 }
 
-function columnsOf(report: AlgorithmReport): Column<DrawnRow>[] {
-  const { columns } = report.words.algorithm.uncertainty;
-  const limited = (
-    head: string,
-    of: (row: DrawnRow) => Interval,
-    format: (value: number, all: formats.Limits) => string,
-  ): Column<DrawnRow> => ({
+/** A column of medians with their limits. */
+function limited(
+  report: AlgorithmReport,
+  head: string,
+  of: (row: DrawnRow) => Interval,
+  format: (value: number, all: formats.Limits) => string,
+): Column<DrawnRow> {
+  return {
     head,
     kind: "number",
     cell: (row) => {
@@ -80,23 +88,43 @@ function columnsOf(report: AlgorithmReport): Column<DrawnRow>[] {
         </>
       );
     },
+  };
+}
+
+function nameColumn(report: AlgorithmReport): Column<DrawnRow> {
+  const { columns } = report.words.algorithm.uncertainty;
+  return { head: columns.algorithm, heading: true, cell: ({ of }) => algorithmTitle(report, of.id) };
+}
+
+function shareColumns(report: AlgorithmReport): Column<DrawnRow>[] {
+  const { columns } = report.words.algorithm.uncertainty;
+  const percent = (head: string, of: (row: DrawnRow) => Interval) =>
+    limited(report, head, of, (value, all) => formats.percent(value, formats.percentDecimals(all)));
+  const chance = (head: string, of: (row: DrawnRow) => number | null): Column<DrawnRow> => ({
+    head,
+    kind: "number",
+    cell: (row) => formats.probability(of(row) ?? 0),
   });
-  const percent = (value: number, all: formats.Limits) =>
-    formats.percent(value, formats.percentDecimals(all));
-  const prices = hasPrices(report);
   return [
-    { head: columns.algorithm, heading: true, cell: ({ of }) => algorithmTitle(report, of.id) },
-    limited(columns.ppv, ({ at }) => at.ppv, percent),
-    limited(columns.npv, ({ at }) => at.npv, percent),
-    limited(columns.falsePositives, ({ at }) => at.falsePositives, formats.expectedFew),
-    limited(columns.missed, ({ at }) => at.missed, formats.expectedFew),
-    limited(columns.inconclusive, ({ at }) => at.inconclusive, formats.expectedFew),
-    ...(prices ? [limited(columns.cost(unitOf(report)), ({ at }) => at.cost, formats.ratio)] : []),
-    {
-      head: columns.all,
-      kind: "number",
-      cell: ({ at }) => formats.probability(at.reaches.all.value ?? 0),
-    },
-    { head: columns.best, kind: "number", cell: ({ at }) => formats.probability(at.best.value ?? 0) },
+    nameColumn(report),
+    percent(columns.sensitivity, ({ of }) => of.sensitivity),
+    percent(columns.specificity, ({ of }) => of.specificity),
+    percent(columns.ppv, ({ at }) => at.ppv),
+    percent(columns.npv, ({ at }) => at.npv),
+    chance(columns.all, ({ at }) => at.reaches.all.value),
+    chance(columns.best, ({ at }) => at.best.value),
+  ];
+}
+
+function peopleColumns(report: AlgorithmReport): Column<DrawnRow>[] {
+  const { columns } = report.words.algorithm.uncertainty;
+  return [
+    nameColumn(report),
+    limited(report, columns.falsePositives, ({ at }) => at.falsePositives, formats.expectedFew),
+    limited(report, columns.missed, ({ at }) => at.missed, formats.expectedFew),
+    limited(report, columns.inconclusive, ({ at }) => at.inconclusive, formats.expectedFew),
+    ...(hasPrices(report)
+      ? [limited(report, columns.cost(unitOf(report)), ({ at }) => at.cost, formats.ratio)]
+      : []),
   ];
 }

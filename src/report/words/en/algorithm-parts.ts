@@ -56,31 +56,34 @@ const dependence = {
     shared: "follows from the shared effect",
   } as Readonly<Record<string, string>>,
   note: "Possible: the lowest and highest correlation that the two kits' accuracies allow. Among the truly negative it decides how many false positives survive a second kit; among the truly positive, how many are missed.",
-  sweepHeading: (algorithm: string, pair: string) => `${algorithm}: what if ${pair} err together?`,
+  sweepsHeading: "If the errors go together less, or more",
+  mapsHeading: "Over prevalence and dependence together",
+  inAlgorithm: (pair: string, algorithm: string) => `${pair}, in “${algorithm}”`,
   sweepChart: (algorithm: string, pair: string) => `PPV of ${algorithm} over the dependence of ${pair}`,
   sweepPart: (channel: string, none: string, stated: string, most: string) =>
     `${none}, ${stated} and ${most} in ${channel}`,
   sweepSentence: (list: string) =>
-    `False positives per 100,000 tested if the kits erred independently, as stated, and with the strongest dependence looked at: ${list}.`,
-  sweepCaption: (algorithm: string, pair: string, place: number) =>
-    `PPV and false positives over the dependence, ${algorithm}, ${pair} (${place})`,
+    `False positives per 100,000 tested if the kits erred independently, as used here, and with the strongest dependence looked at: ${list}.`,
+  sweepCaption: (algorithm: string, pair: string) =>
+    `PPV and false positives over the dependence of ${pair}: ${algorithm}`,
   sweepColumns: {
     phi: "Error correlation, truly negative",
     spread: "Spread, truly negative",
     ppv: "PPV, %",
     falsePositives: "False positives per 100,000",
   },
-  missedCaption: (algorithm: string, pair: string, place: number) =>
-    `Missed people over the dependence, ${algorithm}, ${pair} (${place})`,
-  missedLead: (channel: string) =>
-    `Among the truly positive dependence works the other way where a person must be reactive twice: kits that find the same people lose fewer of them. In ${channel}:`,
+  missedSentence: (none: string, most: string) =>
+    none === most
+      ? `Among the truly positive it changes nothing: the net sensitivity stays ${none}.`
+      : `Among the truly positive, the net sensitivity goes from ${none} if independent to ${most} with the strongest dependence.`,
+  missedCaption: (algorithm: string, pair: string, channel: string) =>
+    `Net sensitivity over the dependence of ${pair}: ${algorithm}, ${channel}`,
   missedColumns: {
     phi: "Error correlation, truly positive",
     spread: "Spread, truly positive",
     sensitivity: "Net sensitivity, %",
-    missed: "Missed per 100,000",
+    missed: (channel: string) => `Missed per 100,000, ${channel}`,
   },
-  mapHeading: (algorithm: string, pair: string) => `${algorithm}: prevalence and dependence of ${pair}`,
   mapLead: "What remains of the PPV if both were other than stated.",
   mapChart: (algorithm: string, pair: string) =>
     `PPV of ${algorithm} over prevalence and dependence of ${pair}`,
@@ -93,9 +96,12 @@ const dependence = {
 const uncertainty = {
   lead: (draws: string) =>
     `Kits were tested on so many people only, prevalences and prices are not exact. All of them are drawn anew ${draws} times from what the file leaves possible, and every algorithm is reckoned through each time.`,
-  caption: "What remains uncertain, by channel and algorithm",
+  caption: "What remains uncertain of the shares, by channel and algorithm",
+  peopleCaption: "What remains uncertain of people and costs, by channel and algorithm",
   columns: {
     algorithm: "Algorithm",
+    sensitivity: "Net sensitivity, %",
+    specificity: "Net specificity, %",
     ppv: "PPV, %",
     npv: "NPV, %",
     falsePositives: "False positives per 100,000",
@@ -107,6 +113,106 @@ const uncertainty = {
   },
   note: (level: number) =>
     `Medians with ${signed(level)} limits. Reaches every target: the share of draws in which it does. Is the best: the share in which it is the cheapest of those that do. The dependence is taken as stated, not drawn.`,
+};
+
+const tornado = {
+  sectionHeading: "What it hangs on most",
+  heading: (algorithm: string, channel: string, outcome: string) =>
+    `${outcome} of “${algorithm}” in ${channel}`,
+  lead: "One uncertain number at a time is moved from its lower to its upper limit, the others stay at their middle. The longer the bar, the more would be gained by knowing that number better. The dependence stays as stated; the section before moves it.",
+  caption: (heading: string) => `Data: ${heading}`,
+  outcomes: {
+    ppv: "PPV",
+    npv: "NPV",
+    sensitivity: "net sensitivity",
+    specificity: "net specificity",
+    missed: "number missed",
+    falsePositives: "number of false positives",
+    inconclusive: "number left inconclusive",
+    cost: "cost per client",
+  },
+  axis: {
+    share: (outcome: string) => `${outcome} (%)`,
+    money: (outcome: string, unit: string) => `${outcome} (${unit})`,
+    people: (outcome: string) => `${outcome}, per 100,000`,
+  },
+  ofKit: {
+    sensitivity: (kit: string) => `sensitivity of ${kit}`,
+    specificity: (kit: string) => `specificity of ${kit}`,
+    invalid: (kit: string) => `invalid runs of ${kit}`,
+    price: (kit: string) => `price of ${kit}`,
+  },
+  perPerson: "cost of testing a person, kits left out",
+  perInconclusive: "cost of a person left inconclusive",
+  prevalence: "prevalence in the channel",
+  columns: {
+    input: "Uncertain number",
+    low: "Lower limit",
+    atLow: "Outcome there",
+    high: "Upper limit",
+    atHigh: "Outcome there ",
+  },
+};
+
+const search = {
+  lead: (targets: boolean) =>
+    `Every usual algorithm that can be made of the kits is reckoned: one kit alone, two or three in turn, two at once, and two with a third that decides. The best is the cheapest${targets ? " of those that reach every target" : ""}. People left inconclusive who are truly positive count as missed here.`,
+  searched: (algorithms: string, kits: string) => `${algorithms} algorithms of ${kits}.`,
+  alone: (kit: string) => `${kit} alone`,
+  inTurn: (kits: readonly string[]) => kits.join(", then "),
+  elseInconclusive: (name: string) => `${name} (else inconclusive)`,
+  either: (kits: readonly string[]) => kits.join(" or "),
+  decides: (kits: readonly string[], last: string) => `${kits.join(" and ")}, ${last} decides`,
+  none: "none reaches the targets",
+  prevalence: "Prevalence, %",
+  bestCaption: (analyte: string) => `The best algorithm in each channel: ${analyte}`,
+  bestColumns: {
+    channel: "Channel",
+    algorithm: "Algorithm",
+    best: "Best",
+    chance: "Probability that it is",
+    ppv: "PPV, %",
+    falsePositives: "False positives per 100,000",
+    missed: "Missed per 100,000",
+    inconclusive: "Left inconclusive per 100,000",
+    cost: (unit: string) => `Cost per client, ${unit}`,
+    keeps: "Reaches every target",
+  },
+  keeps: { yes: "yes", no: "no" },
+  bestNote:
+    "In turn: the next kit only after a reactive result; whoever the next kit does not confirm is negative, or inconclusive where it says so. Or: either reactive makes a positive. The same kit twice is reckoned with the correlation stated for repeats.",
+  bestChart: (analyte: string) => `Best algorithm by prevalence: ${analyte}`,
+  stretchCaption: (analyte: string) => `Where the best algorithm changes: ${analyte}`,
+  stretchColumns: { from: "From prevalence, %", to: "to, %", best: "Best" },
+  chanceCaption: (analyte: string) => `Probability of being the best by prevalence: ${analyte}`,
+  frontierHeading: (channel: string) => `Cost and errors in ${channel}`,
+  frontierLead:
+    "Algorithms that no other beats: none costs no more, misses no more and has no more false positives. Full dots reach every target, hollow ones don't; the ring is the best.",
+  frontierChart: (channel: string) => `Cost against false positives and missed: ${channel}`,
+  frontierCaption: (channel: string) => `Algorithms that no other beats: ${channel}`,
+};
+
+const given = {
+  lead: "What the file states of kits and channels. Counts are people with the right result out of people tested: the fewer, the less is known.",
+  kitsCaption: "Kits as the file states them",
+  kitColumns: {
+    kit: "Kit",
+    sensitivity: "Sensitivity",
+    specificity: "Specificity",
+    invalid: "Invalid runs",
+    antigens: "Antigens",
+    minutes: "Minutes",
+    price: (unit: string) => `Price, ${unit}`,
+  },
+  beta: (a: string, b: string) => `beta (${a}, ${b})`,
+  note: "Antigens: kits of one name share them, and may be wrong about the same people.",
+  channelsCaption: "Channels as the file states them",
+  channelColumns: {
+    channel: "Channel",
+    clients: "Clients a year",
+    prevalence: (analyte: string | null) => (analyte === null ? "Prevalence" : `Prevalence of ${analyte}`),
+    return: "Come back",
+  },
 };
 
 const kits = {
@@ -122,11 +228,11 @@ const kits = {
     waste: "Lost before use",
     kits: "Kits",
     packs: "Packs",
-    byMean: "Ordering the average runs out in",
+    byMean: "Runs out if the average is ordered",
     money: (unit: string) => `Price, ${unit}`,
   },
   packsOf: (size: string) => `of ${size}`,
-  note: "Used: devices opened, invalid ones and repeats too. Used at most: the number that is exceeded with the risk accepted. Kits: with those lost before use. Ordering for all channels together takes fewer than ordering for each by itself.",
+  note: "Used: devices opened, invalid ones and repeats too. Used at most: the number that is exceeded with the risk accepted. Kits: with those lost before use.",
 };
 
 const costs = {
@@ -137,7 +243,7 @@ const costs = {
   caption: "Devices, costs and minutes per client",
   columns: {
     algorithm: "Algorithm",
-    kit: (kit: string) => `${kit} per client`,
+    kit: (kit: string) => `${kit} per 100 clients`,
     perClient: (unit: string) => `Cost per client, ${unit}`,
     perCase: (unit: string) => `per case found, ${unit}`,
     perAverted: (unit: string) => `per false positive averted, ${unit}`,
@@ -280,6 +386,9 @@ export const algorithmParts = {
   predictive,
   dependence,
   uncertainty,
+  tornado,
+  search,
+  given,
   kits,
   costs,
   observed,

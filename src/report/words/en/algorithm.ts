@@ -42,6 +42,7 @@ export const algorithm = {
     costs: "Use and cost",
     observed: "Seen against expected",
     together: "Two analytes, one device",
+    given: "What went in",
     methods: "Methods and formulas",
     cautions: "Cautions",
     provenance: "Provenance",
@@ -49,6 +50,7 @@ export const algorithm = {
   twoKits: (first: string, second: string) => `${first} and ${second}`,
   repeatOf: (kit: string) => `${kit} and a repeat of it`,
   allKits: "all kits",
+  forAnalyte: (algorithm: string, analyte: string) => `${algorithm} (${analyte})`,
   channelAnalyte: (channel: string, analyte: string) => `${channel}, ${analyte}`,
   money: (amount: string, unit: string) => `${amount} ${unit}`,
   noUnit: "money units",
@@ -68,15 +70,20 @@ export const algorithm = {
       `Of 100,000 people tested there, ${falsePositives} are called positive wrongly, ${missed} are missed and ${inconclusive} are left without a decision.`,
     cost: (perClient: string, perCase: string | null) =>
       `That costs ${perClient} per client${perCase === null ? "" : `, and ${perCase} for each true case found`}.`,
-    best: (list: string, targets: boolean) =>
-      `${targets ? "Cheapest that reaches every target" : "Cheapest"}: ${list}.`,
-    bestFor: (algorithm: string, channels: string) => `“${algorithm}” in ${channels}`,
-    noneFor: (channels: string) => `none in ${channels}`,
+    best: (analyte: string | null, list: string, targets: boolean) =>
+      `${analyte === null ? "Cheapest" : `For ${analyte} the cheapest`}${targets ? " that reaches every target" : ""}: ${list}.`,
+    bestFor: (algorithm: string, channels: string) => `“${algorithm}” ${channels}`,
+    noneFor: (channels: string) => `none of these ${channels}`,
+    surer: (list: string) => `Surer to reach them: ${list}.`,
+    surerFor: (algorithm: string, channel: string, surest: string, cheapest: string) =>
+      `“${algorithm}” in ${channel} (probability ${surest} instead of ${cheapest})`,
+    inChannels: (channels: string) => `in ${channels}`,
+    everyChannel: "in every channel",
     caption: "What each algorithm makes of each channel",
     prevalence: (analyte: string | null, prevalence: string) =>
-      `${analyte === null ? "" : `${analyte}, `}prevalence ${prevalence}${THIN}%`,
+      `${analyte ?? "prevalence"} ${prevalence}${THIN}%`,
     columns: {
-      channel: "Channel",
+      channel: "Channel, prevalence",
       algorithm: "Algorithm",
       sensitivity: "Net sensi­tivity",
       specificity: "Net speci­ficity",
@@ -103,7 +110,7 @@ export const algorithm = {
       falsePositives: "False positives",
       missed: "Missed",
       inconclusive: "Left incon­clusive",
-      lost: "… and lost",
+      lost: "of these lost",
       perClient: (unit: string) => `Cost per client, ${unit}`,
       perCase: (unit: string) => `Cost per case found, ${unit}`,
     },
@@ -120,16 +127,16 @@ export const algorithm = {
       shared:
         "The file states a cause that all kits share. How strong it is decides how much a second reactive result proves.",
       pair: (pair: string, phi: string, estimated: boolean) =>
-        `${pair}, ${phi} among the truly negative (${estimated ? "seen on the same people" : "stated"})`,
+        `${phi} for ${pair} (${estimated ? "seen on the same people" : "stated"})`,
       pairs: (list: string) =>
-        `Error correlations used: ${list}. A correlation that was stated is a judgement until both kits are run on the same people.`,
+        `Error correlations used, among the truly negative: ${list}. What was only stated is a judgement until both kits are run on the same people.`,
       worst: (people: string, most: string) =>
         `At the most that is looked at, ${most}, only ${people} of 100 called positive would truly be.`,
     },
     repeat: {
       label: "A repeat of the same kit is no independent confirmation",
       none: "What made a kit wrong about a person is still in the specimen when the same kit is used again. A second kit should differ in its antigens.",
-      one: (kit: string, phi: string) => `${kit} ${phi}`,
+      one: (kits: string, phi: string) => `${kits} ${phi}`,
       some: (list: string) =>
         `What made a kit wrong about a person is still in the specimen when it is used again. Correlation of a kit with its own repeat, among the truly negative: ${list}.`,
     },
@@ -156,13 +163,15 @@ export const algorithm = {
       label: "People who don't come back",
       nobody:
         "Nobody left inconclusive is asked to come back: they need another way to a decision, which is not counted here.",
+      everywhere: (share: string) => `${share}${THIN}% do, in every channel`,
       channel: (channel: string, share: string) => `${share}${THIN}% in ${channel}`,
       text: (days: string, list: string) =>
-        `People left inconclusive are asked to come back after ${days} days; ${list === "" ? "no channel says how many do" : `of them come ${list}`}. Whoever does not is lost, and may be truly positive.`,
+        `People left inconclusive are asked to come back after ${days} days; ${list === "" ? "no channel says how many do" : list}. Whoever does not is lost, and may be truly positive.`,
     },
     waste: {
       label: "Kits lost before use",
-      kit: (kit: string, share: string) => `${kit} ${share}${THIN}%`,
+      none: "The file counts none. Training, controls and expiry take some.",
+      kit: (kits: string, share: string) => `${share}${THIN}% of ${kits}`,
       text: (list: string) =>
         `Counted into costs and orders: ${list}. Training, controls and expiry may take more.`,
     },
