@@ -6,6 +6,9 @@ import type { AlgorithmFile, FileAlgorithm } from "./algorithm-schema.ts";
 import { checkPairs } from "./check-pairs.ts";
 import { checkSteps } from "./check-steps.ts";
 
+const MOST_ALGORITHMS = 10;
+const MOST_SEARCHED = 8;
+
 /**
  * Faults between the fields of an algorithm file: names that nothing defines, names given twice, algorithms that
  * can't be followed, and values that contradict each other.
@@ -26,7 +29,7 @@ export function checkAlgorithmFile(file: string, read: YamlFile<AlgorithmFile>, 
   checkMain(given, wrong);
   checkPairs(given, unknown, wrong);
   checkTargets(given, wrong);
-  checkSearch(given, unknown);
+  checkSearch(given, unknown, wrong);
   checkObserved(given, unknown, wrong);
 }
 
@@ -112,7 +115,12 @@ function checkPreset({ preset, kits = [], discordant }: FileAlgorithm, path: Pat
   }
 }
 
-function checkMain({ algorithms }: AlgorithmFile, fault: Fault): void {
+function checkMain({ algorithms, analytes }: AlgorithmFile, fault: Fault): void {
+  for (const { id } of analytes) {
+    const own = algorithms.filter(({ analyte }) => analyte === id);
+    if (own.length <= MOST_ALGORITHMS) continue;
+    fault(["algorithms"], `at most ${MOST_ALGORITHMS} algorithms for one analyte`, own.length);
+  }
   algorithms.forEach(({ analyte, main }, at) => {
     const first = algorithms.findIndex((other) => other.analyte === analyte && other.main === true);
     if (main === true && first < at) {
@@ -125,17 +133,25 @@ function checkMain({ algorithms }: AlgorithmFile, fault: Fault): void {
 function checkTargets({ targets, kits }: AlgorithmFile, fault: Fault): void {
   if (targets.most_minutes === undefined) return;
   kits.forEach(({ id, minutes }, at) => {
-    if (minutes === undefined) fault(["kits", at], "minutes, as the targets speak of them", id);
+    if (minutes === undefined) fault(["kits", at], "minutes, as the targets ask for them", id);
   });
 }
 
-function checkSearch({ search, kits }: AlgorithmFile, fault: Fault): void {
+function checkSearch({ search, kits }: AlgorithmFile, unknown: Fault, wrong: Fault): void {
+  if (search === undefined) return;
   const ids = kits.map(({ id }) => id);
-  const names = search?.kits ?? [];
+  const names = search.kits ?? ids;
   names.forEach((name, at) => {
     const path = ["search", "kits", at];
-    named(path, name, ids, "a kit of this file", fault);
-    if (names.indexOf(name) < at) fault(path, "each kit once", name);
+    named(path, name, ids, "a kit of this file", unknown);
+    if (names.indexOf(name) < at) unknown(path, "each kit once", name);
+  });
+  if (search.kits === undefined && kits.length > MOST_SEARCHED) {
+    wrong(["search"], `kits, at most ${MOST_SEARCHED}, as this file has more`, search);
+  }
+  kits.forEach(({ id, minutes }, at) => {
+    if (minutes === undefined && names.includes(id))
+      wrong(["kits", at], "minutes, as the search asks for them", id);
   });
 }
 
