@@ -103,7 +103,7 @@ export const AlgorithmsSchema = v.strictObject({
   tornado: v.pipe(
     v.array(v.strictObject({ channel: ChannelId, algorithm: AlgorithmId, moved: Asked(algorithmsTornado) })),
     v.description(
-      "what an outcome hangs on: the PPV and the cost of the main algorithms, the PPV of the others",
+      "what an outcome hangs on: the PPV of the main algorithms, in the first channel of the others too, and their cost",
     ),
   ),
   frontier: v.array(

@@ -133,7 +133,7 @@ function swept(
 }
 
 /** `null` where the correlations can't hold together any more. */
-function followedOrNot(plan: PathPlan, dependence: Dependence): Followed | null {
+export function followedOrNot(plan: PathPlan, dependence: Dependence): Followed | null {
   try {
     return followAlgorithm(plan, dependence);
   } catch (error) {

@@ -5,12 +5,13 @@ import type { FollowedAlgorithm, OutcomeTornado } from "../document.ts";
 import type { AlgorithmWorktop } from "../worktop.ts";
 import { costsOf } from "./uncertainty.ts";
 
-/** What the PPV hangs on, for every algorithm; and the cost of the main ones. */
+/** What the PPV hangs on, for every algorithm in the first channel, with the cost of the main ones; for these, everywhere. */
 export function tornadoSection(worktop: AlgorithmWorktop): OutcomeTornado[] {
-  return worktop.file.channels.flatMap((channel) =>
+  return worktop.file.channels.flatMap((channel, at) =>
     worktop.followed.flatMap((followed) => {
-      const outcomes = followed.main ? (["ppv", "cost"] as const) : (["ppv"] as const);
-      return outcomes.map((outcome) => tornadoOf(worktop, channel, followed, outcome));
+      const ppv = at === 0 || followed.main ? (["ppv"] as const) : [];
+      const cost = at === 0 && followed.main ? (["cost"] as const) : [];
+      return [...ppv, ...cost].map((outcome) => tornadoOf(worktop, channel, followed, outcome));
     }),
   );
 }

@@ -1,10 +1,10 @@
 import { recompute } from "../../../methods/algorithms/at-prevalences.ts";
-import { followAlgorithm, layOut } from "../../../methods/algorithms/followed.ts";
+import { layOut } from "../../../methods/algorithms/followed.ts";
 import type { FileChannel } from "../../../records/algorithm/algorithm-schema.ts";
 import type { FollowedAlgorithm, TwoWayMap } from "../document.ts";
 import { boundsOf } from "../pairs.ts";
 import type { AlgorithmWorktop } from "../worktop.ts";
-import { pairsDependence } from "./sweeps.ts";
+import { followedOrNot, pairsDependence } from "./sweeps.ts";
 
 const PREVALENCES = [0.002, 0.005, 0.01, 0.02, 0.03, 0.05, 0.08, 0.12, 0.2, 0.3];
 /** Error correlations among the truly negative, as far as the kits allow them. */
@@ -38,8 +38,8 @@ function mapOf(
   const wanted = file.targets.ppv;
   const cells = CORRELATIONS.filter((phi) => phi <= most).flatMap((phi) => {
     const pairs = stated.pairs.map((pair) => (isPair(pair) ? { ...pair, nondiseased: phi } : pair));
-    const found = followAlgorithm(plan, { kind: "pairs", pairs });
-    return recompute(found, PREVALENCES).map(({ prevalence, ppv }) => ({
+    const found = followedOrNot(plan, { kind: "pairs", pairs });
+    return (found === null ? [] : recompute(found, PREVALENCES)).map(({ prevalence, ppv }) => ({
       prevalence,
       phi,
       ppv,
