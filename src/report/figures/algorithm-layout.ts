@@ -136,7 +136,7 @@ class Tree {
     const exits = this.#exits(step);
     const down = this.#down(exits);
     const aside = exits.filter((exit) => exit !== down);
-    const ends = aside.filter(({ next }) => !this.#further(next));
+    const ends = aside.filter(({ next }) => next === down?.next || !this.#further(next));
     const further = aside.filter((exit) => !ends.includes(exit));
     const x = column * COLUMN;
     const title = wrapText(step.kit, ALGORITHM.box - 2 * ALGORITHM.padding, ALGORITHM.text, "bold");

@@ -23,5 +23,21 @@ export const ALGORITHM_STYLES = `
 .answers.reckoned tbody+tbody>tr:first-child>*{border-top:1px solid var(--rule)}
 .answers.reckoned .fig-strip{width:11rem}
 .answers.reckoned .narrow{min-width:4.4rem;max-width:5.2rem}
+@media screen and (max-width:48rem){
+.answers.reckoned tbody .measured>td,.answers.reckoned tbody .measured>th{padding:0;border:0}
+.answers.reckoned tbody tr:first-child>*{border:0}
+.answers.reckoned .measured{padding-bottom:.6rem}
+.answers.reckoned tbody .measured:not(:last-child){border-bottom:1px solid var(--rule)}
+.answers.reckoned .measured>.alone{grid-area:calc(var(--line) + 1)/2;text-align:right}
+.answers.reckoned .measured>.net{grid-area:calc(var(--line) + 2)/1}
+.answers.reckoned .measured>.second{grid-area:calc(var(--line) + 2)/2;text-align:right}
+}
+@media print{
+.answers.reckoned .measured{break-after:auto}
+.answers.reckoned tbody{break-inside:avoid}
+.answers.reckoned .measured>*{padding-bottom:.12rem}
+#tree .fig-wide{zoom:.78}
+.fig-people .fig-rest{print-color-adjust:exact}
+}
 #uncertainty tr.group~tr th,#costs tr.group~tr th{min-width:9.5rem}
 `.trim();

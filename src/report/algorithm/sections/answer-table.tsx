@@ -86,9 +86,15 @@ function domainOf({ algorithms }: AlgorithmReport): StripDomain {
   return stripDomain([...estimates, ...limits], target === null ? [] : [target]);
 }
 
+/** Whether independence would make another answer of any line: else it need not stand beside. */
+export function independenceMatters({ algorithms }: AlgorithmReport): boolean {
+  return algorithms.answer.lines.some(({ ppv, independent }) => independent.ppv !== ppv.value);
+}
+
 function Head({ report, domain }: { report: AlgorithmReport; domain: StripDomain }) {
   const { columns } = report.words.algorithm.answer;
   const { page } = report.words;
+  const target = targetText(report);
   return (
     <thead>
       <tr>
@@ -103,15 +109,19 @@ function Head({ report, domain }: { report: AlgorithmReport; domain: StripDomain
         <th scope="col" class="number">
           <EstimateHead sign={columns.ppv} limits={page.interval(report.algorithms.file.level)} />
         </th>
-        <th scope="col" class="number narrow">
-          {columns.independent}
-        </th>
+        {independenceMatters(report) ? (
+          <th scope="col" class="number narrow">
+            {columns.independent}
+          </th>
+        ) : null}
         <th scope="col" class="figure">
           <StripScale domain={domain} width={STRIP} />
         </th>
-        <th scope="col" class="number narrow">
-          {columns.chance(targetText(report))}
-        </th>
+        {target === null ? null : (
+          <th scope="col" class="number narrow">
+            {columns.chance(target)}
+          </th>
+        )}
       </tr>
     </thead>
   );
@@ -148,19 +158,13 @@ function Line({ report, line, group, domain }: LineProps) {
       <td class="number net" data-label={columns.sensitivity}>
         <Share report={report} of={line.sensitivity.value} />
       </td>
-      <td class="number net" data-label={columns.specificity}>
+      <td class="number net second" data-label={columns.specificity}>
         <Share report={report} of={line.specificity.value} />
       </td>
       <td class="number estimate" data-label={columns.ppvShort}>
         <PercentInterval report={report} of={line.ppv} {...(target === null ? {} : { threshold: target })} />
       </td>
-      <td class="number alone" data-label={columns.independent}>
-        {line.kits.length < 2 && line.independent.ppv === line.ppv.value ? (
-          ""
-        ) : (
-          <Share report={report} of={line.independent.ppv} />
-        )}
-      </td>
+      {independenceMatters(report) ? <Alone report={report} line={line} /> : null}
       <td class="figure">
         <div class="card-scale">
           <StripScale domain={domain} width={STRIP} />
@@ -173,9 +177,25 @@ function Line({ report, line, group, domain }: LineProps) {
           width={STRIP}
         />
       </td>
-      <td class="number judgement" data-label={columns.chance(targetText(report))}>
-        {line.chance.ppv === null ? "" : formats.probability(line.chance.ppv)}
-      </td>
+      {target === null ? null : (
+        <td class="number judgement" data-label={columns.chance(targetText(report))}>
+          {line.chance.ppv === null ? "" : formats.probability(line.chance.ppv)}
+        </td>
+      )}
     </tr>
+  );
+}
+
+/** The PPV if the kits erred independently, as exact as the PPV beside it; nothing for a single kit. */
+function Alone({ report, line }: Pick<LineProps, "report" | "line">) {
+  const { columns } = report.words.algorithm.answer;
+  const { ppv, independent } = line;
+  if (independent.ppv === null || independent.ppv === ppv.value) return <td class="number alone" />;
+  const own = { value: independent.ppv, lower: null, upper: null };
+  const decimals = Math.max(formats.percentDecimals(ppv), formats.percentDecimals(own));
+  return (
+    <td class="number alone" data-label={columns.independent}>
+      {formats.percent(independent.ppv, decimals)}
+    </td>
   );
 }

@@ -1,18 +1,11 @@
-import type { AlgorithmLine, BestAlgorithm } from "../../../evaluation/algorithm/document.ts";
+import type { AlgorithmLine } from "../../../evaluation/algorithm/document.ts";
 import * as formats from "../../formats.ts";
 import { ANSWER_NOTES } from "../answer-notes.ts";
 import type { AlgorithmReport, AlgorithmSectionProps } from "../context.ts";
-import {
-  algorithmTitle,
-  channelTitle,
-  hasPrices,
-  leadingLine,
-  money,
-  ofHundred,
-  severalAnalytes,
-} from "../names.ts";
+import { algorithmTitle, channelTitle, hasPrices, leadingLine, money, ofHundred } from "../names.ts";
 import { AlgorithmNotes } from "../parts.tsx";
-import { AnswerTable } from "./answer-table.tsx";
+import { AnswerTable, independenceMatters } from "./answer-table.tsx";
+import { BestTable } from "./best-table.tsx";
 
 /** The answer: how many of those called positive truly are, with and without dependence; then every line. */
 export function Answer({ report }: AlgorithmSectionProps) {
@@ -27,13 +20,17 @@ export function Answer({ report }: AlgorithmSectionProps) {
             <Headline report={report} line={line} />
           </p>
           <p class="together">{further(report, line).join(" ")}</p>
-          <p class="together">{bestSentences(report).join(" ")}</p>
         </>
       )}
       <AnswerTable report={report} />
       <p class="how">
-        {words.howToRead(report.algorithms.file.level, report.algorithms.answer.target !== null)}
+        {words.howToRead(
+          report.algorithms.file.level,
+          report.algorithms.answer.target !== null,
+          independenceMatters(report),
+        )}
       </p>
+      <BestTable report={report} />
       <AlgorithmNotes
         report={report}
         notes={report.algorithms.notes.filter(({ code }) => !ANSWER_NOTES.has(code))}
@@ -53,8 +50,11 @@ function Headline({ report, line }: { report: AlgorithmReport; line: AlgorithmLi
   return (
     <>
       {words.of(algorithm, report.words.grammar.inline(channel))}{" "}
-      <b>{words.truly(ofHundred(ppv.value), kind)}</b>
-      {same ? "." : words.ifIndependent(ofHundred(independent.ppv ?? 0))} {targetSentence(report, line)}
+      <b>
+        {words.truly(ofHundred(ppv.value), kind)}
+        {same ? "." : ""}
+      </b>
+      {same ? "" : words.ifIndependent(ofHundred(independent.ppv ?? 0))} {targetSentence(report, line)}
     </>
   );
 }
@@ -101,62 +101,26 @@ function further(report: AlgorithmReport, line: AlgorithmLine): string[] {
           ),
         ]
       : []),
+    ...bestSentences(report, line),
   ];
 }
 
-/** Which algorithm is the cheapest that reaches every target, analyte by analyte. */
-function bestSentences(report: AlgorithmReport): string[] {
+/** Which algorithm of the file is best where the page leads. */
+function bestSentences(report: AlgorithmReport, line: AlgorithmLine): string[] {
   const { answer: words } = report.words.algorithm;
-  const { file, algorithms, answer } = report.algorithms;
-  const anyTarget = Object.keys(file.targets).length > 0;
-  return file.analytes.flatMap(({ id, title }) => {
-    const best = answer.best.filter(({ analyte }) => analyte === id);
-    if (best.length === 0 || algorithms.filter(({ analyte }) => analyte === id).length < 2) return [];
-    const chosen = [...new Set(best.map(({ cheapest }) => cheapest))];
-    const parts = chosen.map((cheapest) => {
-      const channels = bestChannels(report, best, cheapest);
-      return cheapest === null
-        ? words.noneFor(channels)
-        : words.bestFor(algorithmTitle(report, cheapest), channels);
-    });
-    const surer = surerList(report, best);
-    return [
-      words.best(severalAnalytes(report) ? title : null, parts.join("; "), anyTarget),
-      ...(surer.length === 0 ? [] : [words.surer(surer.join("; "))]),
-    ];
-  });
-}
-
-/** A difference in the probability of reaching the targets that is worth a word. */
-const WORTH_SAYING = 0.05;
-
-/** Where another algorithm reaches the targets more surely than the cheapest that does. */
-function surerList(report: AlgorithmReport, best: readonly BestAlgorithm[]): string[] {
-  const { answer: words } = report.words.algorithm;
-  return best.flatMap(({ channel, cheapest, surest, surestChance, cheapestChance }) => {
-    if (cheapest === null || surest === null || surestChance === null || cheapestChance === null) return [];
-    if (surest === cheapest || surestChance - cheapestChance < WORTH_SAYING) return [];
-    return [
-      words.surerFor(
-        algorithmTitle(report, surest),
-        report.words.grammar.inline(channelTitle(report, channel)),
-        formats.probability(surestChance),
-        formats.probability(cheapestChance),
-      ),
-    ];
-  });
-}
-
-function bestChannels(
-  report: AlgorithmReport,
-  best: readonly BestAlgorithm[],
-  cheapest: string | null,
-): string {
-  const { answer: words } = report.words.algorithm;
-  const { grammar } = report.words;
-  const where = best.filter((one) => one.cheapest === cheapest);
-  if (where.length === best.length && best.length > 1) return words.everyChannel;
-  return words.inChannels(
-    grammar.listed(where.map(({ channel }) => grammar.inline(channelTitle(report, channel)))),
+  const { file, answer, algorithms } = report.algorithms;
+  const rivals = algorithms.filter(({ analyte }) => analyte === line.analyte).length;
+  const best = answer.best.find(
+    ({ channel, analyte }) => channel === line.channel && analyte === line.analyte,
   );
+  if (best === undefined || rivals < 2) return [];
+  const { cheapest, surest, surestChance, cheapestChance } = best;
+  const targets = Object.keys(file.targets).length > 0;
+  if (cheapest === null) return [words.noneReaches];
+  const first = words.cheapest(algorithmTitle(report, cheapest), cheapest === line.algorithm, targets);
+  if (surest === null || surest === cheapest || surestChance === null || cheapestChance === null) {
+    return [first];
+  }
+  const chances = [formats.probability(surestChance), formats.probability(cheapestChance)] as const;
+  return [first, words.surer(algorithmTitle(report, surest), ...chances)];
 }

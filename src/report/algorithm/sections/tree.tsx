@@ -86,12 +86,12 @@ function returning(
   const { tree: words } = report.words.algorithm;
   const left = flow.firstEnds.find(({ status }) => status === "inconclusive");
   if (left === undefined || left.diseased + left.nondiseased === 0) return "";
-  if (flow.returning === null) return words.nobodyReturns;
+  if (flow.returning === null || retested === null) return words.nobodyReturns;
   const back = flow.returning.diseased + flow.returning.nondiseased;
   return words.returning(
     formats.expectedFew(left.diseased + left.nondiseased),
     formats.expectedFew(back),
-    retested === null ? null : formats.count(retested),
+    formats.count(retested),
   );
 }
 

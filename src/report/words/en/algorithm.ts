@@ -10,7 +10,7 @@ const BASIS: Record<Basis, string> = {
   none: "",
   independent: " if the kits' errors are independent, as the file assumes",
   stated: " with the error correlation stated",
-  estimated: " with the error correlation seen on the same people",
+  estimated: " with the error correlation seen in people tested with both kits",
   shared: " with the shared effect stated",
 };
 
@@ -70,15 +70,20 @@ export const algorithm = {
       `Of 100,000 people tested there, ${falsePositives} are called positive wrongly, ${missed} are missed and ${inconclusive} are left without a decision.`,
     cost: (perClient: string, perCase: string | null) =>
       `That costs ${perClient} per client${perCase === null ? "" : `, and ${perCase} for each true case found`}.`,
-    best: (analyte: string | null, list: string, targets: boolean) =>
-      `${analyte === null ? "Cheapest" : `For ${analyte} the cheapest`}${targets ? " that reaches every target" : ""}: ${list}.`,
-    bestFor: (algorithm: string, channels: string) => `“${algorithm}” ${channels}`,
-    noneFor: (channels: string) => `none of these ${channels}`,
-    surer: (list: string) => `Surer to reach them: ${list}.`,
-    surerFor: (algorithm: string, channel: string, surest: string, cheapest: string) =>
-      `“${algorithm}” in ${channel} (probability ${surest} instead of ${cheapest})`,
-    inChannels: (channels: string) => `in ${channels}`,
-    everyChannel: "in every channel",
+    cheapest: (algorithm: string, own: boolean, targets: boolean) =>
+      `The cheapest algorithm there${targets ? " that reaches every target" : ""} is ${own ? "this one" : `“${algorithm}”`}.`,
+    noneReaches: "No algorithm of the file reaches every target there.",
+    surer: (algorithm: string, surest: string, cheapest: string) =>
+      `“${algorithm}” is surer to: probability ${surest} against ${cheapest}.`,
+    bestCaption: "Which algorithm is best where",
+    bestLead: "Which is best where:",
+    bestColumns: {
+      channel: "Channel, prevalence",
+      cheapest: (targets: boolean) => (targets ? "Cheapest that reaches every target" : "Cheapest"),
+      chance: "Probability that it does",
+      surest: "Surest to",
+    },
+    none: "none",
     caption: "What each algorithm makes of each channel",
     prevalence: (analyte: string | null, prevalence: string) =>
       `${analyte ?? "prevalence"} ${prevalence}${THIN}%`,
@@ -93,8 +98,8 @@ export const algorithm = {
       chance: (target: string | null) =>
         target === null ? "Probability" : `Probability of ≥\u00a0${target}`,
     },
-    howToRead: (level: number, target: boolean) =>
-      `Net: of the algorithm taken as one test, invalid results and people left without a decision counted against it. PPV (positive predictive value): of those called positive, the share who truly are. Dot and bar: the PPV with its ${signed(level)} interval from what is uncertain about kits and channel; hollow dot: where it would be if the kits erred independently.${target ? " Flag: the target. Probability: that the PPV reaches it." : ""}`,
+    howToRead: (level: number, target: boolean, independence: boolean) =>
+      `Net: of the algorithm taken as one test, invalid results and people left without a decision counted against it. PPV (positive predictive value): of those called positive, the share who truly are. Dot and bar: the PPV with its ${signed(level)} interval from what is uncertain about kits and channel${independence ? "; hollow dot: where it would be if the kits erred independently" : ""}.${target ? " Flag: the target. Probability: that the PPV reaches it." : ""}`,
   },
   people: {
     heading: "What it does to people",
@@ -184,8 +189,8 @@ export const algorithm = {
     lead: "What is done after each result, and how many people are expected on every branch.",
     title: (algorithm: string, channel: string) => `${algorithm}, in ${channel}`,
     caption: (people: string, channel: string) => `${people} people tested in ${channel}, first pass.`,
-    returning: (left: string, back: string, days: string | null) =>
-      `Of ${left} left inconclusive, ${back} come back${days === null ? "" : ` after ${days} days`} and go through it once more; what becomes of them is in every other number of this page.`,
+    returning: (left: string, back: string, days: string) =>
+      `Of ${left} left inconclusive, ${back} come back after ${days} days and go through it once more; what becomes of them is in every other number of this page.`,
     nobodyReturns: "People left inconclusive are not asked to come back.",
     flowCaption: (algorithm: string) => `People expected on every branch: ${algorithm}`,
     columns: {
