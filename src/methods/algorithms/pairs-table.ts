@@ -2,6 +2,7 @@ import { InputError } from "../../core/input-error.ts";
 import { bivariateNormalCdf } from "../../numeric/bivariate-normal.ts";
 import { normalOrthant } from "../../numeric/orthant.ts";
 import { trivariateNormalCdf } from "../../numeric/trivariate-normal.ts";
+import { twoDoublesCdf } from "../../numeric/two-doubles.ts";
 import { holdTogether, type LatentPairs, latentCorrelations, latentPairs } from "./latent-pairs.ts";
 import type { PreparedPairs } from "./prepared-dependence.ts";
 
@@ -62,6 +63,10 @@ function fillLargerSets(
     into[7] = allOfThree(thresholds, correlations);
     return;
   }
+  if (possible && twiceEach(kits) && untied(thresholds, correlations)) {
+    fillTwiceEach(thresholds, correlations, into);
+    return;
+  }
   for (let set = 0; set < 1 << kits.length; set += 1) {
     const runs = kits.map((_, run) => run).filter((run) => (set >> run) & 1);
     if (runs.length > 2) into[set] = allRarer(runs, thresholds, correlations);
@@ -74,6 +79,32 @@ function fillLargerSets(
       );
     }
   }
+}
+
+/** Whether two kits are run twice each, as where people come back. */
+function twiceEach([one, again, other, last, more]: readonly number[]): boolean {
+  return one === again && other === last && other !== undefined && more === undefined;
+}
+
+function untied(thresholds: readonly number[], correlations: Matrix): boolean {
+  return (
+    thresholds.every(Number.isFinite) &&
+    correlations.every((row, run) =>
+      row.every((entry, other) => run === other || Math.abs(entry) < NEARLY_TIED),
+    )
+  );
+}
+
+/** Sets of three and four runs of two kits, twice each: runs of one kit are alike. */
+function fillTwiceEach(thresholds: readonly number[], correlations: Matrix, into: Float64Array): void {
+  const [x, , y] = thresholds as [number, number, number];
+  const [ofX, across] = [correlations[0]?.[1] as number, correlations[0]?.[2] as number];
+  const ofY = correlations[2]?.[3] as number;
+  into[0b0111] = trivariateNormalCdf(x, x, y, ofX, across, across);
+  into[0b1011] = into[0b0111] as number;
+  into[0b1101] = trivariateNormalCdf(x, y, y, across, across, ofY);
+  into[0b1110] = into[0b1101] as number;
+  into[0b1111] = twoDoublesCdf(x, y, ofX, ofY, across);
 }
 
 /** The probability that all runs of a set, three or more, show their rarer result. */
