@@ -25,6 +25,7 @@ describe("the example reports in reports/", () => {
     ["report", "nwtco", "data/results-nwtco"],
     ["report", "two-kits", "data/two-kits-nodal"],
     ["plan", "plan", "data/plan/plan.yaml"],
+    ["algorithm", "algorithm", "data/algorithm/algorithm.yaml"],
   ])(
     "%s %s is what the program writes today, byte for byte (else: npm run reports, and look)",
     async (command, name, given) => {
