@@ -1,11 +1,13 @@
 import { InputError } from "../../core/input-error.ts";
 import { followAlgorithm, layOut } from "../../methods/algorithms/followed.ts";
+import { frontierSearch } from "../../methods/algorithms/frontier-search.ts";
 import type { AlgorithmFile } from "../../records/algorithm/algorithm-schema.ts";
 import type { Fault } from "../../records/yaml-file.ts";
 import type { FollowedAlgorithm } from "./document.ts";
 import { followedAlgorithms, type RunTogether, runTogether } from "./follow.ts";
 import { boundsOf, pairStated } from "./pairs.ts";
-import { searchedTogether } from "./searched.ts";
+import { searchedKits, searchedTogether } from "./searched.ts";
+import { searchInput } from "./sections/frontier.ts";
 import { algorithmWorktop } from "./worktop.ts";
 
 /** Two kits that somebody may be tested with, and what does so. */
@@ -120,26 +122,44 @@ function placeOf({ dependence }: AlgorithmFile, analyte: string, first: string, 
   return ["dependence", first === second ? "repeat" : "others"];
 }
 
-/** Whether the algorithms can be followed with it: correlations that fit each other, and not too many runs. */
+/** Whether the algorithms, and those searched, can be followed with it: correlations that fit each other, and not too many runs. */
 function checkPossible(file: AlgorithmFile, followed: readonly FollowedAlgorithm[], fault: Fault): void {
   const worktop = algorithmWorktop(file);
   for (const one of followed) {
-    const kits = worktop.kitsOf(one.analyte, one.kits);
-    const retest = one.retested === null ? null : { share: 1 };
-    try {
-      const plan = layOut(kits, { steps: [...one.steps], retest });
-      followAlgorithm(plan, worktop.dependenceOf([one]));
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      const at = file.algorithms.findIndex(({ id }) => id === one.algorithm);
-      const ofDependence = error.path.includes("dependence");
-      const path = ofDependence ? ["dependence"] : ["algorithms", at];
-      fault(
-        path,
-        `for algorithm ${one.algorithm}: ${error.expected}`,
-        ofDependence ? undefined : one.algorithm,
-      );
-    }
+    const at = file.algorithms.findIndex(({ id }) => id === one.algorithm);
+    attempt(`algorithm ${one.algorithm}`, ["algorithms", at], one.algorithm, fault, () => {
+      const kits = worktop.kitsOf(one.analyte, one.kits);
+      const retest = one.retested === null ? null : { share: 1 };
+      followAlgorithm(layOut(kits, { steps: [...one.steps], retest }), worktop.dependenceOf([one]));
+    });
+  }
+  if (file.search === undefined) return;
+  for (const { id } of file.analytes.filter((analyte) => searchedKits(file, analyte.id).length > 0)) {
+    attempt(`the search for ${id}`, ["search"], file.search, fault, () => {
+      frontierSearch(searchInput(worktop, id));
+    });
+  }
+}
+
+/** A fault where something can't be reckoned; targets that leave nothing to search are none. */
+function attempt(
+  what: string,
+  path: readonly (string | number)[],
+  received: unknown,
+  fault: Fault,
+  run: () => void,
+): void {
+  try {
+    run();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    if (error.path.at(-1) === "constraints") return;
+    const ofDependence = error.path.includes("dependence");
+    fault(
+      ofDependence ? ["dependence"] : path,
+      `for ${what}: ${error.expected}`,
+      ofDependence ? undefined : received,
+    );
   }
 }
 

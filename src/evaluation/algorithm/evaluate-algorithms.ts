@@ -51,7 +51,7 @@ export function evaluateAlgorithms(file: AlgorithmFile, inputs: readonly Algorit
     stock: stockSection(worktop, outcomes),
     observed: observedSection(worktop),
     together: togetherSection(worktop, answer),
-    notes: notesOn(file, answer, dependence),
+    notes: notesOn(file, answer, dependence, uncertainty),
   };
   const document = {
     format: "fourfold-algorithms",

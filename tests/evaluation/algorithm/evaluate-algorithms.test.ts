@@ -318,6 +318,11 @@ describe("two analytes on one device", () => {
     expect(channel?.cost).toBeCloseTo(apart, 12);
     const order = algorithms.stock.find(({ kit }) => kit === "K")?.order.values;
     expect(order?.mean).toBeCloseTo(1100, 6);
+    const notes = algorithms.stock.map(({ kit, notes: said }) => [kit, said.map(({ code }) => code)]);
+    expect(notes).toEqual([
+      ["K", ["shared_device"]],
+      ["L", []],
+    ]);
   });
 
   it("what the second analyte uses beyond is counted", () => {
@@ -336,6 +341,24 @@ describe("two analytes on one device", () => {
 
   it("nothing is shared where the algorithms begin with different kits", () => {
     expect(evaluated().together).toBeNull();
+  });
+});
+
+describe("draws", () => {
+  it("are fewer, and it says so, where pairs take long", () => {
+    const algorithms = evaluated({
+      draws: 5000,
+      algorithms: [{ ...BOTH, discordant: "inconclusive", retest_after: 7 }],
+      channels: [channelText(0.05, { return: 0.5 })],
+      dependence: {
+        kind: "pairs",
+        others: { positive: 0, negative: 0.1 },
+        repeat: { positive: 0.5, negative: 0.5 },
+      },
+    });
+    expect(algorithms.uncertainty[0]?.drawn.values.draws).toBe(3000);
+    expect(algorithms.notes.map(({ code }) => code)).toContain("fewer_draws");
+    expect(evaluated({ draws: 5000 }).uncertainty[0]?.drawn.values.draws).toBe(5000);
   });
 });
 

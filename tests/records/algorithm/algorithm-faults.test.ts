@@ -421,6 +421,36 @@ const DEPENDENCE: Row[] = [
     "for algorithm both",
     "nothing",
   ],
+  [
+    "a search of correlations that can't hold together",
+    {
+      kits: ["K", "L", "M"].map((id) => kitText(id, 0.7, 0.7)),
+      search: { most_tests: 3 },
+      ...withPairs(
+        { kits: ["K", "L"], positive: 0, negative: 0.9 },
+        { kits: ["L", "M"], positive: 0, negative: 0.9 },
+        { kits: ["K", "M"], positive: 0, negative: -0.3 },
+      ),
+    },
+    "dependence",
+    "for the search for A1",
+    "nothing",
+  ],
+  [
+    "more runs of one person than pairs can tell of",
+    {
+      ...withAlgorithm({ preset: "consecutive_three", kits: ["K", "L", "K"], retest_after: 14 }),
+      channels: [channelText(0.05, { return: 0.5 })],
+      dependence: {
+        kind: "pairs",
+        others: { positive: 0, negative: 0.1 },
+        repeat: { positive: 0.5, negative: 0.5 },
+      },
+    },
+    "dependence",
+    'for algorithm both: "shared"',
+    "nothing",
+  ],
 ];
 
 describe("faults of an algorithm file", () => {

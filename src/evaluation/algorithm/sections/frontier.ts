@@ -39,14 +39,15 @@ function searchOf(worktop: AlgorithmWorktop, analyte: string): AlgorithmSearch["
   const { draws } = worktop.file;
   const options = { draws: Math.min(draws, MOST_DRAWS), seed: worktop.seedOf(`search ${analyte}`) };
   try {
-    return worktop.ask(algorithmsFrontier, inputOf(worktop, analyte), options);
+    return worktop.ask(algorithmsFrontier, searchInput(worktop, analyte), options);
   } catch (error) {
     if (error instanceof InputError && error.path.at(-1) === "constraints") return null;
     throw error;
   }
 }
 
-function inputOf(worktop: AlgorithmWorktop, analyte: string): FrontierInput {
+/** What the search is asked. */
+export function searchInput(worktop: AlgorithmWorktop, analyte: string): FrontierInput {
   const { file } = worktop;
   const { targets, search, channels } = file;
   const kits = searchedKits(file, analyte);

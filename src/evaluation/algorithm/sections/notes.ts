@@ -1,12 +1,13 @@
 import { type Note, note } from "../../../core/note.ts";
 import type { AlgorithmFile } from "../../../records/algorithm/algorithm-schema.ts";
-import type { AlgorithmDependence, AlgorithmsAnswer } from "../document.ts";
+import type { AlgorithmDependence, AlgorithmsAnswer, DrawnUncertainty } from "../document.ts";
 
 /** What a reader of the whole document must know, gravest first. */
 export function notesOn(
   file: AlgorithmFile,
   answer: AlgorithmsAnswer,
   dependence: AlgorithmDependence,
+  uncertainty: readonly DrawnUncertainty[],
 ): Note[] {
   return [
     ...dependenceNotes(dependence),
@@ -15,7 +16,18 @@ export function notesOn(
     ...(file.costs === undefined
       ? [note("no_costs", "answer.lines", "no costs are stated: costs are those of the kits alone")]
       : []),
+    ...drawNotes(file, uncertainty),
   ];
+}
+
+/** Where fewer draws were made than asked for. */
+function drawNotes({ draws }: AlgorithmFile, uncertainty: readonly DrawnUncertainty[]): Note[] {
+  return uncertainty.flatMap(({ analyte, drawn }, at) => {
+    const { draws: made } = drawn.values;
+    if (made >= draws) return [];
+    const message = `for ${analyte} ${made.toLocaleString("en-GB")} draws had to do: pairs take long where one person may have four valid runs or more`;
+    return [note("fewer_draws", `uncertainty.${at}.drawn.options.draws`, message)];
+  });
 }
 
 function dependenceNotes({ kind, pairs }: AlgorithmDependence): Note[] {

@@ -1,4 +1,4 @@
-import { note } from "../../../core/note.ts";
+import { type Note, note } from "../../../core/note.ts";
 import type { OutcomesValues } from "../../../methods/algorithms/outcomes-fields.ts";
 import { stock } from "../../../methods/algorithms/stock.ts";
 import type { FileChannel } from "../../../records/algorithm/algorithm-schema.ts";
@@ -48,6 +48,9 @@ export function stockSection(worktop: AlgorithmWorktop, outcomes: readonly Algor
   return [...single, ...all];
 }
 
+const SHARED =
+  "a device that shows both analytes is counted once; what the second analyte needs besides is counted by its mean, and taken to say nothing of the first";
+
 function orderOf(
   worktop: AlgorithmWorktop,
   channel: string | null,
@@ -68,10 +71,13 @@ function orderOf(
   );
   const { packs } = order.values.ordered;
   const money = packs === null ? null : packs * pack * centreOf(moneyAsked(price));
-  const notes =
-    channel === null && worktop.file.channels.length > 1 && situations.length > 1
-      ? [note("together", "order", "prevalences are taken to be high, or low, in all channels at once")]
-      : [];
+  const notes: Note[] = [];
+  if (channel === null && situations.length > 1) {
+    notes.push(
+      note("together", "order", "prevalences are taken to be high, or low, in all channels at once"),
+    );
+  }
+  if (sharedStart(worktop)?.kit === id) notes.push(note("shared_device", "order", SHARED));
   return { channel, kit: id, clients, order, money, notes };
 }
 

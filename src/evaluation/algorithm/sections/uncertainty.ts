@@ -19,14 +19,18 @@ export function uncertaintySection(worktop: AlgorithmWorktop): DrawnUncertainty[
   );
 }
 
-/** Where somebody may have four valid runs or more, pairs take so long that fewer draws have to do. */
-const MOST_LONG_DRAWS = 2000;
-const LONG = 4;
+/** The more valid runs somebody may have, the longer pairs take: then fewer draws have to do. */
+const FEWER_DRAWS = [
+  { steps: 5, most: 2000 },
+  { steps: 4, most: 3000 },
+] as const;
 
 function drawsFor({ file, followed }: AlgorithmWorktop, analyte: string): number {
+  if (file.dependence?.kind !== "pairs") return file.draws;
   const own = followed.filter((one) => one.analyte === analyte);
-  const long = file.dependence?.kind === "pairs" && own.some((one) => mostSteps(one) >= LONG);
-  return long ? Math.min(file.draws, MOST_LONG_DRAWS) : file.draws;
+  const longest = Math.max(...own.map(mostSteps));
+  const fewer = FEWER_DRAWS.find(({ steps }) => longest >= steps);
+  return Math.min(file.draws, fewer?.most ?? file.draws);
 }
 
 /** Steps on the longest way, both passes together. */
