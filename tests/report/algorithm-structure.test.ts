@@ -149,7 +149,7 @@ describe("the first page", () => {
   test("speaks of no dependence, target or cost where the file has none", async () => {
     const text = textOf(sectionOf(await algorithmPageOf("single"), "answer") ?? "");
     expect(text).toContain("The file states no target for it.");
-    expect(text).not.toMatch(/correlation|erred independently|costs/);
+    expect(text).not.toMatch(/correlation|erred independently|credits/);
     expect(sectionOf(await algorithmPageOf("single"), "search")).toBeNull();
   });
 });

@@ -176,7 +176,7 @@ function End({ end, words }: { end: PlacedEnd; words: Words }) {
   const { status, flow } = end;
   const x = end.below ? end.x - ALGORITHM.box / 2 + 10 : end.x;
   const title = status === null ? words.elsewhere(end.elsewhere ?? "") : words.statuses[status];
-  const lines = wrapText(title, ALGORITHM.end, ALGORITHM.text, "bold");
+  const lines = twoLines(wrapText(title, ALGORITHM.end, ALGORITHM.text, "bold"));
   const y = end.below ? end.y + 6 : end.y - 9;
   return (
     <>
@@ -200,6 +200,13 @@ function End({ end, words }: { end: PlacedEnd; words: Words }) {
       )}
     </>
   );
+}
+
+/** No more room is between one end and the next. */
+function twoLines([first, second, ...more]: readonly string[]): string[] {
+  if (first === undefined) return [];
+  if (second === undefined) return [first];
+  return [first, more.length > 0 ? `${second}…` : second];
 }
 
 function Fated({ fate, text, x, y }: { fate: Fate; text: string; x: number; y: number }) {

@@ -25,7 +25,7 @@ export const ALGORITHM_STYLES = `
 .answers.reckoned .narrow{min-width:4.4rem;max-width:5.2rem}
 @media screen and (max-width:48rem){
 .answers.reckoned tbody .measured>td,.answers.reckoned tbody .measured>th{padding:0;border:0}
-.answers.reckoned tbody tr:first-child>*{border:0}
+.answers.reckoned tbody+tbody>tr:first-child>*{border:0}
 .answers.reckoned .measured{padding-bottom:.6rem}
 .answers.reckoned tbody .measured:not(:last-child){border-bottom:1px solid var(--rule)}
 .answers.reckoned .measured>.alone{grid-area:calc(var(--line) + 1)/2;text-align:right}
