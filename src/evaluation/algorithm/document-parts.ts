@@ -116,7 +116,9 @@ export const BestSchema = v.strictObject({
   ),
   surest: v.pipe(
     v.nullable(AlgorithmId),
-    v.description("most probable to reach every target, given what is uncertain; null: no target"),
+    v.description(
+      "most probable to reach every target, given what is uncertain; of those as probable to within half a point the cheapest; null: no target",
+    ),
   ),
   surestChance: Real,
   cheapestChance: Real,

@@ -238,6 +238,27 @@ describe("the best", () => {
     expect(answer.lines.map(({ meets }) => meets.all)).toEqual([true, false]);
   });
 
+  it("as sure as another is as good: the cheaper of the two is named", () => {
+    const three = {
+      id: "three",
+      title: "Thrice",
+      analyte: "A1",
+      preset: "consecutive_three",
+      kits: ["K", "L", "L"],
+    };
+    const { answer } = evaluated({
+      targets,
+      algorithms: [three, BOTH, ONE],
+      dependence: {
+        kind: "pairs",
+        others: { positive: 0, negative: 0.1 },
+        repeat: { positive: 0.5, negative: 0.5 },
+      },
+    });
+    expect(answer.lines.map(({ chance }) => chance.all)).toEqual([1, 1, 0]);
+    expect(answer.best[0]?.surest).toBe("both");
+  });
+
   it("is none where none reaches them, and it says so", () => {
     const algorithms = evaluated({ targets: { ppv: 0.999 } });
     expect(algorithms.answer.best[0]?.cheapest).toBeNull();

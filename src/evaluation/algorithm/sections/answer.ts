@@ -146,6 +146,9 @@ function onOnePath(steps: FollowedAlgorithm["steps"]): number {
   return longest(steps[0]?.id ?? "");
 }
 
+/** Chances nearer to each other than this are alike: the draws can hardly tell them apart. */
+const AS_SURE = 0.005;
+
 function bestOf(
   { file }: AlgorithmWorktop,
   lines: readonly AlgorithmLine[],
@@ -156,9 +159,13 @@ function bestOf(
   const price = (line: AlgorithmLine) => line.cost.perClient.value ?? Number.POSITIVE_INFINITY;
   const asked = Object.values(file.targets).some((target) => target !== undefined && target !== false);
   const [cheapest] = own.filter(({ meets }) => meets.all).sort((one, other) => price(one) - price(other));
-  const [surest] = own
-    .filter(({ chance, meets }) => chance.all !== null && meets.minutes !== false && meets.antigens !== false)
-    .sort((one, other) => (other.chance.all ?? 0) - (one.chance.all ?? 0) || price(one) - price(other));
+  const fit = own.filter(
+    ({ chance, meets }) => chance.all !== null && meets.minutes !== false && meets.antigens !== false,
+  );
+  const highest = Math.max(...fit.map(({ chance }) => chance.all ?? 0));
+  const [surest] = fit
+    .filter(({ chance }) => (chance.all ?? 0) >= highest - AS_SURE)
+    .sort((one, other) => price(one) - price(other));
   return {
     channel,
     analyte,
