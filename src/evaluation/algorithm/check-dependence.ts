@@ -22,22 +22,26 @@ interface Needed extends RunTogether {
  */
 export function checkDependence(file: AlgorithmFile, fault: Fault): void {
   const followed = followedAlgorithms(file);
-  const needed = [
-    ...followed.flatMap((one) =>
-      runTogether(file, one).map(
-        (pair): Needed => ({ ...pair, analyte: one.analyte, by: `algorithm ${one.algorithm}` }),
-      ),
-    ),
-    ...searchedTogether(file).map((pair): Needed => ({ ...pair, by: "the search" })),
-  ];
   let faults = 0;
   const found: Fault = (path, expected, received) => {
     faults += 1;
     fault(path, expected, received);
   };
-  checkStated(file, needed, found);
+  const needed = neededPairs(file, followed, found);
+  if (faults === 0) checkStated(file, needed, found);
   if (faults === 0) checkBounds(file, needed, found);
   if (faults === 0) checkPossible(file, followed, found);
+}
+
+function neededPairs(file: AlgorithmFile, followed: readonly FollowedAlgorithm[], fault: Fault): Needed[] {
+  const needed: Needed[] = [];
+  followed.forEach((one, at) => {
+    const by = `algorithm ${one.algorithm}`;
+    attempt(by, ["algorithms", at, "steps"], "more", fault, () => {
+      for (const pair of runTogether(file, one)) needed.push({ ...pair, analyte: one.analyte, by });
+    });
+  });
+  return [...needed, ...searchedTogether(file).map((pair) => ({ ...pair, by: "the search" }))];
 }
 
 /** Whether something is said of every two runs. */

@@ -41,8 +41,8 @@ const Accuracy = v.strictObject({
   specificity: v.pipe(UncertainAccuracy, v.description("share of the truly negative that are non-reactive")),
 });
 
-const MINUTES = "expected 0 to 1,000,000 minutes";
-const WASTE = "expected a share from 0 to below 1 (0.03: three kits of a hundred)";
+const MINUTES = "expected 0 to 100,000 minutes";
+const WASTE = "expected a share from 0 to 0.9 (0.03: three kits of a hundred)";
 export const AlgorithmKit = v.strictObject({
   id: Name,
   title: Words,
@@ -60,7 +60,7 @@ export const AlgorithmKit = v.strictObject({
     v.pipe(
       v.number(),
       v.minValue(0, MINUTES),
-      v.maxValue(1e6, MINUTES),
+      v.maxValue(1e5, MINUTES),
       v.description("until the result is there"),
     ),
   ),
@@ -68,12 +68,15 @@ export const AlgorithmKit = v.strictObject({
     v.pipe(
       v.number(),
       v.minValue(0, WASTE),
-      v.ltValue(1, WASTE),
+      v.maxValue(0.9, WASTE),
       v.description("share of kits lost before use: expired, damaged, spent on controls"),
     ),
     0,
   ),
-  pack: v.optional(v.pipe(AtLeastOne, v.maxValue(1e6), v.description("kits in a pack")), 1),
+  pack: v.optional(
+    v.pipe(AtLeastOne, v.maxValue(10_000, "expected at most 10,000"), v.description("kits in a pack")),
+    1,
+  ),
 });
 
 const CORRELATION = "expected a correlation from -1 to 1";
@@ -150,7 +153,11 @@ export const Dependence = v.variant("kind", [
 export const Channel = v.strictObject({
   id: Name,
   title: Words,
-  clients: v.pipe(AtLeastOne, v.description("people tested in a year")),
+  clients: v.pipe(
+    AtLeastOne,
+    v.maxValue(8_000_000, "expected at most 8,000,000"),
+    v.description("people tested in a year"),
+  ),
   prevalence: v.pipe(v.record(v.string(), UncertainPrevalence), v.description("of each analyte")),
   return: v.optional(v.pipe(Share, v.description("share of inconclusive people who come back"))),
 });
@@ -230,7 +237,7 @@ export const Targets = v.strictObject({
   ppv: v.optional(v.pipe(Target, v.description("share of positive results that must be right"))),
   npv: v.optional(v.pipe(Target, v.description("share of negative results that must be right"))),
   most_inconclusive: v.optional(v.pipe(Share, v.description("largest share of people without a decision"))),
-  most_minutes: v.optional(v.pipe(v.number(), v.minValue(0, MINUTES), v.maxValue(1e6, MINUTES))),
+  most_minutes: v.optional(v.pipe(v.number(), v.minValue(0, MINUTES), v.maxValue(1e5, MINUTES))),
   different_antigens: v.optional(
     v.pipe(v.boolean(), v.description("no two kits of one algorithm may share antigens")),
   ),

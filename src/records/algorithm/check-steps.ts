@@ -71,7 +71,7 @@ interface Loop {
 function firstLoop(steps: readonly FileStep[]): Loop | null {
   for (const [at, step] of steps.entries()) {
     for (const branch of BRANCHES) {
-      const way = wayBack(steps, step[branch], step.id, []);
+      const way = wayBack(steps, step[branch], step.id, new Set());
       if (way !== null) return { at, branch, circle: [step.id, ...way].join(" to ") };
     }
   }
@@ -79,17 +79,13 @@ function firstLoop(steps: readonly FileStep[]): Loop | null {
 }
 
 /** The steps from one to another, both named; `null` where there is no way. */
-function wayBack(
-  steps: readonly FileStep[],
-  from: string,
-  to: string,
-  seen: readonly string[],
-): string[] | null {
+function wayBack(steps: readonly FileStep[], from: string, to: string, seen: Set<string>): string[] | null {
   if (from === to) return [to];
   const step = steps.find(({ id }) => id === from);
-  if (step === undefined || seen.includes(from)) return null;
+  if (step === undefined || seen.has(from)) return null;
+  seen.add(from);
   for (const branch of BRANCHES) {
-    const rest = wayBack(steps, step[branch], to, [...seen, from]);
+    const rest = wayBack(steps, step[branch], to, seen);
     if (rest !== null) return [from, ...rest];
   }
   return null;

@@ -15,8 +15,8 @@ export const CountOf = v.pipe(
 export const AtLeastOne = v.pipe(CountOf, v.minValue(1, "expected 1 or more"));
 const SHAPE = "expected 0.001 to 1,000,000,000";
 const Shape = v.pipe(v.number(), v.minValue(0.001, SHAPE), v.maxValue(1e9, SHAPE));
-const AMOUNT = "expected 0 to 1,000,000,000,000";
-export const Amount = v.pipe(v.number(), v.minValue(0, AMOUNT), v.maxValue(1e12, AMOUNT));
+const AMOUNT = "expected 0 to 100,000,000";
+export const Amount = v.pipe(v.number(), v.minValue(0, AMOUNT), v.maxValue(1e8, AMOUNT));
 
 /** The forms that are possible, each a list of fields that stand together. */
 function oneForm(forms: readonly (readonly string[])[]) {

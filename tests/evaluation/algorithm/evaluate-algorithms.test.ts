@@ -365,6 +365,53 @@ describe("two analytes on one device", () => {
   });
 });
 
+describe("what can't be said", () => {
+  it("of an algorithm that calls nobody positive, and of one that calls nobody negative", () => {
+    const step = { id: "s", kit: "K", invalid: "inconclusive" };
+    const algorithms = evaluated({
+      targets: { ppv: 0.5 },
+      algorithms: [
+        {
+          id: "none",
+          title: "None",
+          analyte: "A1",
+          steps: [{ ...step, reactive: "inconclusive", nonreactive: "negative" }],
+        },
+        {
+          id: "all",
+          title: "All",
+          analyte: "A1",
+          steps: [{ ...step, reactive: "positive", nonreactive: "positive" }],
+        },
+      ],
+    });
+    const [none, all] = [lineOf(algorithms, "none"), lineOf(algorithms, "all")];
+    expect(none.ppv).toEqual({ value: null, lower: null, upper: null });
+    expect(none.meets.ppv).toBe(false);
+    expect(none.cost.perCaseFound).toBeNull();
+    expect(all.npv.value).toBeNull();
+    expect(all.ppv.value).toBeCloseTo(0.05, 12);
+    expect(algorithms.predictive[0]?.reachesTarget).toEqual({ stated: null, independent: null });
+  });
+
+  it("of kits of which hardly anything is known", () => {
+    const vague = { a: 0.001, b: 0.001 };
+    const sure = { right: 1_000_000_000, total: 1_000_000_000 };
+    const kits = [
+      kitText("K", 0.9, 0.9, { analytes: { A1: { sensitivity: vague, specificity: sure } }, waste: 0.9 }),
+      kitText("L", 0.9, 0.9, {
+        analytes: { A1: { sensitivity: { right: 0, total: 1 }, specificity: vague } },
+      }),
+    ];
+    const dependence = { kind: "pairs", pairs: [{ kits: ["K", "L"], positive: 0, negative: 0 }] };
+    const prevalence = { A1: { positive: 0, tested: 1 } };
+    const channels = [channelText(0.05, { prevalence, clients: 8_000_000 })];
+    const algorithms = evaluated({ kits, dependence, channels, targets: { ppv: 0.9 }, search: {} });
+    expect(algorithms.answer.lines).toHaveLength(2);
+    expect(algorithms.stock[0]?.order.values.ordered.kits).toBeGreaterThanOrEqual(80_000_000 - 1);
+  });
+});
+
 describe("draws", () => {
   it("are fewer, and it says so, where pairs take long", () => {
     const algorithms = evaluated({

@@ -91,7 +91,7 @@ const FIELDS: Row[] = [
     "invalid below tested",
     "{",
   ],
-  ["all kits lost", withKit({ waste: 1 }), "kits.0.waste", "from 0 to below 1", "1"],
+  ["all kits lost", withKit({ waste: 1 }), "kits.0.waste", "from 0 to 0.9", "1"],
   ["no kits in a pack", withKit({ pack: 0 }), "kits.0.pack", "1 or more", "0"],
   ["a price below nothing", withKit({ price: { value: -1 } }), "kits.0.price.value", "0 to", "-1"],
   [
@@ -140,6 +140,9 @@ const FIELDS: Row[] = [
   ],
   ["few draws", { draws: 10 }, "draws", "1,000 to 100,000", "10"],
   ["a level of 95", { level: 95 }, "level", "above 0.5 and below 1", "95"],
+  ["a crowd", { channels: [channelText(0.05, { clients: 1e8 })] }, "channels.0.clients", "8,000,000", "1"],
+  ["a huge pack", withKit({ pack: 20_000 }), "kits.0.pack", "at most 10,000", "20000"],
+  ["years of waiting", withKit({ minutes: 1e6 }), "kits.0.minutes", "0 to 100,000 minutes", "1000000"],
 ];
 
 const NAMES: Row[] = [
@@ -318,6 +321,21 @@ const ENDLESS: Row[] = [
     "algorithms.0.steps.0.kit",
     "a kit of this file that shows A1",
     '"M"',
+  ],
+  [
+    "more ways than can be followed",
+    {
+      ...withKit({ invalid: { value: 0.01 } }),
+      ...withSteps(
+        ...Array.from({ length: 12 }, (_, at) => {
+          const next = at === 11 ? "inconclusive" : `s${at + 1}`;
+          return step(`s${at}`, "K", next, next, { invalid: next });
+        }),
+      ),
+    },
+    "algorithms.0.steps",
+    "for algorithm both: at most 5000 paths",
+    "more",
   ],
 ];
 
