@@ -15,7 +15,6 @@ export interface AlgorithmChartWords {
   readonly dependence: Readonly<Record<"phi" | "spread", string>>;
   readonly sweepLine: (channel: string, independent: string, stated: string, phi: string) => string;
   readonly statedAt: (phi: string) => string;
-  readonly independentAt: string;
   readonly tornadoTitle: (outcome: string) => string;
   readonly tornadoBar: (
     input: string,
@@ -41,7 +40,6 @@ export interface AlgorithmChartWords {
   readonly mapTitle: (pair: string) => string;
   readonly mapDescription: (target: string) => string;
   readonly mapReached: (target: string) => string;
-  readonly mapNotReached: string;
   readonly mapShades: string;
 }
 
@@ -69,7 +67,6 @@ export const ALGORITHM_CHART_WORDS: AlgorithmChartWords = {
   sweepLine: (channel, independent, stated, phi) =>
     `${channel}: ${independent} if independent, ${stated} at the ${phi} that is used.`,
   statedAt: (phi) => `as used: ${phi}`,
-  independentAt: "independent",
   tornadoTitle: (outcome) => `What moves it most: ${outcome}`,
   tornadoBar: (input, low, lowOutcome, high, highOutcome) =>
     `${input}: ${lowOutcome} at ${low}, ${highOutcome} at ${high}.`,
@@ -93,6 +90,5 @@ export const ALGORITHM_CHART_WORDS: AlgorithmChartWords = {
   mapDescription: (target) =>
     `A grid: the darker the higher the share of those called positive who truly are; a line parts what reaches ${target} from what does not.`,
   mapReached: (target) => `${target} reached`,
-  mapNotReached: "not reached",
   mapShades: "%, the darker the higher",
 };

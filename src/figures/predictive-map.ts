@@ -53,7 +53,7 @@ export function predictiveMap(data: PredictiveMapData): Specification {
   };
   return layered(wording, frame, [
     ...cellLayers(data, place),
-    ...border(data, place),
+    ...border(data, place, words),
     ...ticks(place, height),
     wordsAt(words.dependence.phi, TITLE_LEFT, -36),
     ...key(words),
@@ -122,7 +122,11 @@ function cellLayers({ cells }: PredictiveMapData, { columns, rows, size }: Place
 }
 
 /** Edges between cells that reach the target and cells that don't. */
-function border({ cells, target }: PredictiveMapData, { columns, rows, size }: Place): Layer[] {
+function border(
+  { cells, target }: PredictiveMapData,
+  { columns, rows, size }: Place,
+  words: AlgorithmChartWords,
+): Layer[] {
   if (target === null) return [];
   const reached = (column: number, row: number): boolean | null => {
     const cell = cells.find((one) => one.prevalence === columns[column] && one.phi === rows[row]);
@@ -151,7 +155,7 @@ function border({ cells, target }: PredictiveMapData, { columns, rows, size }: P
       mark: { type: "rule", color: amber, strokeWidth: 2.4, strokeCap: "square" },
       encoding: { x: across("x"), x2: { field: "x2" }, y: across("y"), y2: { field: "y2" } },
     },
-    wordsAt(ALGORITHM_CHART_WORDS.mapReached(`${statedPercent(target)}\u202f%`), WIDTH, -36, {
+    wordsAt(words.mapReached(`${statedPercent(target)}\u202f%`), WIDTH, -36, {
       align: "right",
       color: amber,
     }),

@@ -67,6 +67,12 @@ export function leadingLine({ algorithms }: AlgorithmReport): AlgorithmLine | un
   );
 }
 
+/** Whether independence makes no other PPV of a line: a single kit, or a file that assumes it. */
+export function sameIfIndependent({ ppv, independent }: AlgorithmLine): boolean {
+  if (ppv.value === null || independent.ppv === null) return true;
+  return Math.abs(independent.ppv - ppv.value) < 1e-9;
+}
+
 /** Of 100: as many decimals as keep it from being 0 or 100 that it is not. */
 export function ofHundred(share: number): string {
   return formats.percent(share, formats.percentDecimals({ value: share, lower: null, upper: null }));

@@ -25,7 +25,8 @@ export const ALGORITHM_FIGURE_WORDS = {
       negative: { diseased: "missed", nondiseased: "rightly" },
       inconclusive: { diseased: "truly positive", nondiseased: "truly negative" },
     } satisfies Record<Status, Record<keyof Flow, string>>,
-    step: (id: string) => `step ${id.replaceAll("_", " ")}`,
+    /** A usual algorithm's own steps are called test_1 and so on. */
+    step: (id: string) => (/^test_\d+$/.test(id) ? id.replace("_", " ") : `step ${id.replaceAll("_", " ")}`),
     again: (times: number) => `invalid: again, ${times === 1 ? "once" : `${count(times)} times`}`,
     elsewhere: (kit: string) => `go on with ${kit}`,
     people: (value: number) => expectedFew(value),

@@ -5,7 +5,14 @@ import { type StripDomain, stripDomain } from "../../figures/strip-scale.ts";
 import * as formats from "../../formats.ts";
 import { EstimateHead, PercentInterval } from "../../parts/numbers.tsx";
 import type { AlgorithmReport, AlgorithmSectionProps } from "../context.ts";
-import { algorithmTitle, channelTitle, leadingLine, severalAnalytes, testedTitle } from "../names.ts";
+import {
+  algorithmTitle,
+  channelTitle,
+  leadingLine,
+  sameIfIndependent,
+  severalAnalytes,
+  testedTitle,
+} from "../names.ts";
 import { Share } from "../parts.tsx";
 
 const STRIP = 170;
@@ -88,7 +95,7 @@ function domainOf({ algorithms }: AlgorithmReport): StripDomain {
 
 /** Whether independence would make another answer of any line: else it need not stand beside. */
 export function independenceMatters({ algorithms }: AlgorithmReport): boolean {
-  return algorithms.answer.lines.some(({ ppv, independent }) => independent.ppv !== ppv.value);
+  return algorithms.answer.lines.some((line) => !sameIfIndependent(line));
 }
 
 function Head({ report, domain }: { report: AlgorithmReport; domain: StripDomain }) {
@@ -171,7 +178,7 @@ function Line({ report, line, group, domain }: LineProps) {
         </div>
         <PpvStrip
           ppv={line.ppv}
-          independent={line.independent.ppv === line.ppv.value ? null : line.independent.ppv}
+          independent={sameIfIndependent(line) ? null : line.independent.ppv}
           target={target}
           domain={domain}
           width={STRIP}
@@ -190,7 +197,7 @@ function Line({ report, line, group, domain }: LineProps) {
 function Alone({ report, line }: Pick<LineProps, "report" | "line">) {
   const { columns } = report.words.algorithm.answer;
   const { ppv, independent } = line;
-  if (independent.ppv === null || independent.ppv === ppv.value) return <td class="number alone" />;
+  if (independent.ppv === null || sameIfIndependent(line)) return <td class="number alone" />;
   const own = { value: independent.ppv, lower: null, upper: null };
   const decimals = Math.max(formats.percentDecimals(ppv), formats.percentDecimals(own));
   return (

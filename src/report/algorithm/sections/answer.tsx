@@ -2,7 +2,15 @@ import type { AlgorithmLine } from "../../../evaluation/algorithm/document.ts";
 import * as formats from "../../formats.ts";
 import { ANSWER_NOTES } from "../answer-notes.ts";
 import type { AlgorithmReport, AlgorithmSectionProps } from "../context.ts";
-import { algorithmTitle, channelTitle, hasPrices, leadingLine, money, ofHundred } from "../names.ts";
+import {
+  algorithmTitle,
+  channelTitle,
+  hasPrices,
+  leadingLine,
+  money,
+  ofHundred,
+  sameIfIndependent,
+} from "../names.ts";
 import { AlgorithmNotes } from "../parts.tsx";
 import { AnswerTable, independenceMatters } from "./answer-table.tsx";
 import { BestTable } from "./best-table.tsx";
@@ -46,7 +54,7 @@ function Headline({ report, line }: { report: AlgorithmReport; line: AlgorithmLi
   const channel = channelTitle(report, line.channel);
   if (ppv.value === null) return <>{words.nobody(algorithm, channel)}</>;
   const kind = basisOf(report, line);
-  const same = independent.ppv === null || kind === "none" || kind === "independent";
+  const same = sameIfIndependent(line);
   return (
     <>
       {words.of(algorithm, report.words.grammar.inline(channel))}{" "}
@@ -64,7 +72,7 @@ type Basis = "none" | "independent" | "stated" | "estimated" | "shared";
 /** What the dependence of a line rests on: the file's word, or counts of its kits on the same people. */
 function basisOf({ algorithms }: AlgorithmReport, line: AlgorithmLine): Basis {
   const { kind, pairs } = algorithms.dependence;
-  if (line.independent.ppv === line.ppv.value && kind !== "independent") return "none";
+  if (sameIfIndependent(line) && kind !== "independent") return "none";
   if (kind !== "pairs") return kind;
   const kits = line.kits.map(({ kit }) => kit);
   const own = pairs.filter(
@@ -122,5 +130,6 @@ function bestSentences(report: AlgorithmReport, line: AlgorithmLine): string[] {
     return [first];
   }
   const chances = [formats.probability(surestChance), formats.probability(cheapestChance)] as const;
+  if (chances[0] === chances[1]) return [first];
   return [first, words.surer(algorithmTitle(report, surest), ...chances)];
 }

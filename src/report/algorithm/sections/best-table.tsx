@@ -27,6 +27,12 @@ function rivals({ algorithms }: AlgorithmReport, analyte: string, channel: strin
     .length;
 }
 
+/** Whether another algorithm is surer by as much as shows in two decimals. */
+function surer({ surest, cheapest, surestChance, cheapestChance }: BestAlgorithm): boolean {
+  if (surest === null || surest === cheapest || surestChance === null) return false;
+  return cheapestChance === null || formats.probability(surestChance) !== formats.probability(cheapestChance);
+}
+
 function columnsOf(report: AlgorithmReport): Column<BestAlgorithm>[] {
   const { bestColumns: columns, none } = report.words.algorithm.answer;
   const targets = Object.keys(report.algorithms.file.targets).length > 0;
@@ -58,10 +64,10 @@ function columnsOf(report: AlgorithmReport): Column<BestAlgorithm>[] {
           chance(({ cheapestChance }) => cheapestChance),
           {
             head: columns.surest,
-            cell: ({ surest, cheapest }: BestAlgorithm) =>
-              surest === null || surest === cheapest ? "" : algorithmTitle(report, surest),
+            cell: (best: BestAlgorithm) =>
+              best.surest === null || !surer(best) ? "" : algorithmTitle(report, best.surest),
           },
-          chance(({ surest, cheapest, surestChance }) => (surest === cheapest ? null : surestChance)),
+          chance((best) => (surer(best) ? best.surestChance : null)),
         ]
       : []),
   ];

@@ -84,6 +84,7 @@ function worst(report: AlgorithmReport): string {
   return report.words.algorithm.care.dependence.worst(
     ofHundred(last.ppv),
     formats.stated(Number(last.value.toFixed(3))),
+    report.words.grammar.inline(channelTitle(report, sweep.channel)),
   );
 }
 

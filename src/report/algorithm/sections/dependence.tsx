@@ -86,7 +86,7 @@ function FirstOpen(props: {
   return (
     <>
       <p class="lead">
-        <b>{report.words.grammar.closed(title)}</b>
+        <b>{report.words.grammar.closed(report.words.grammar.sentence(title))}</b>
       </p>
       {children}
     </>

@@ -26,11 +26,17 @@ export function Frontiers({ report, found, search }: Known) {
       {found.channels.map(({ channel, prevalence, best }, at) => {
         const standings = standingsAt(search, prevalence)?.notBeaten ?? [];
         if (standings.length === 0) return null;
-        const heading = groupHeading(report, channel, found.analyte);
+        const heading = report.words.grammar.inline(groupHeading(report, channel, found.analyte));
+        const title = words.frontierHeading(heading);
         const open =
           leading === undefined ? at === 0 : leading.channel === channel && leading.analyte === found.analyte;
         return (
-          <OpenOrFolded key={channel} report={report} title={words.frontierHeading(heading)} open={open}>
+          <OpenOrFolded
+            key={channel}
+            report={report}
+            title={open ? report.words.grammar.sentence(title) : title}
+            open={open}
+          >
             <p>{words.frontierLead}</p>
             <Chart
               report={report}

@@ -41,7 +41,7 @@ export function OneSweep({ report, group, place }: SweepProps) {
 function sweepSentence(report: AlgorithmReport, { sweeps }: SweepGroup): string {
   const { dependence: words } = report.words.algorithm;
   const { lines } = report.algorithms.answer;
-  const parts = sweeps.flatMap((sweep) => {
+  const parts = sweeps.flatMap((sweep, at) => {
     const line = lines.find(
       ({ channel, algorithm }) => channel === sweep.channel && algorithm === sweep.algorithm,
     );
@@ -51,13 +51,14 @@ function sweepSentence(report: AlgorithmReport, { sweeps }: SweepGroup): string 
     return [
       words.sweepPart(
         report.words.grammar.inline(channelTitle(report, sweep.channel)),
+        at === 0,
         formats.expectedFew(none.falsePositives),
         formats.expectedFew(line.per100000.falsePositives),
         formats.expectedFew(last.falsePositives),
       ),
     ];
   });
-  return words.sweepSentence(report.words.grammar.listed(parts));
+  return words.sweepSentence(parts);
 }
 
 /** Rows of the folded tables. */

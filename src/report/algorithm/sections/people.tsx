@@ -33,7 +33,10 @@ export function People({ report }: AlgorithmSectionProps) {
           heading: groupHeading(report, group.channel, group.analyte),
           rows: group.lines,
         }))}
-        note={words.note(hasPrices(report))}
+        note={words.note(
+          hasPrices(report),
+          report.algorithms.answer.lines.some(({ per100000 }) => per100000.lost > 0),
+        )}
         long
       />
     </section>

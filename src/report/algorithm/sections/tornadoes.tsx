@@ -21,7 +21,7 @@ export function Tornadoes({ report }: AlgorithmSectionProps) {
         leads ? (
           <div key={place}>
             <p class="lead">
-              <b>{report.words.grammar.closed(headingOf(report, one))}</b>
+              <b>{report.words.grammar.closed(report.words.grammar.sentence(headingOf(report, one)))}</b>
             </p>
             <OneTornado report={report} one={one} place={place} />
           </div>
@@ -37,12 +37,10 @@ export function Tornadoes({ report }: AlgorithmSectionProps) {
 
 function headingOf(report: AlgorithmReport, { algorithm, channel, moved }: OutcomeTornado): string {
   const { tornado: words } = report.words.algorithm;
-  return report.words.grammar.sentence(
-    words.heading(
-      algorithmOf(report, algorithm),
-      report.words.grammar.inline(channelTitle(report, channel)),
-      words.outcomes[moved.input.outcome],
-    ),
+  return words.heading(
+    algorithmOf(report, algorithm),
+    report.words.grammar.inline(channelTitle(report, channel)),
+    words.outcomes[moved.input.outcome],
   );
 }
 

@@ -79,7 +79,7 @@ export const search = {
     channel: "Channel",
     algorithm: "Algorithm",
     best: "Best",
-    chance: "Probability that it is",
+    chance: "Probability of being best",
     ppv: "PPV, %",
     falsePositives: "False positives per 100,000",
     missed: "Missed per 100,000",
@@ -94,9 +94,9 @@ export const search = {
   stretchCaption: (analyte: string) => `Where the best algorithm changes: ${analyte}`,
   stretchColumns: { from: "From prevalence, %", to: "to, %", best: "Best" },
   chanceCaption: (analyte: string) => `Probability of being the best by prevalence: ${analyte}`,
-  frontierHeading: (channel: string) => `Cost and errors in ${channel}`,
+  frontierHeading: (channel: string) => `cost and errors in ${channel}`,
   frontierLead:
-    "Algorithms that no other beats: none costs no more, misses no more and has no more false positives. Full dots reach every target, hollow ones don't; the ring is the best.",
+    "Shown are the algorithms that no other beats: every other one costs more, misses more or has more false positives. Full dots reach every target, hollow ones don't; the ring is the best.",
   frontierChart: (channel: string) => `Cost against false positives and missed: ${channel}`,
   frontierCaption: (channel: string) => `Algorithms that no other beats: ${channel}`,
 };

@@ -61,10 +61,12 @@ const dependence = {
   mapsHeading: "Over prevalence and dependence together",
   inAlgorithm: (pair: string, algorithm: string) => `${pair}, in “${algorithm}”`,
   sweepChart: (algorithm: string, pair: string) => `PPV of ${algorithm} over the dependence of ${pair}`,
-  sweepPart: (channel: string, none: string, stated: string, most: string) =>
-    `${none}, ${stated} and ${most} in ${channel}`,
-  sweepSentence: (list: string) =>
-    `False positives per 100,000 tested if the kits erred independently, as used here, and with the strongest dependence looked at: ${list}.`,
+  /** The first says what the three numbers are. */
+  sweepPart: (channel: string, first: boolean, none: string, stated: string, most: string) =>
+    first
+      ? `${none} if the kits erred independently, ${stated} as used here and ${most} with the strongest dependence looked at, in ${channel}`
+      : `${none}, ${stated} and ${most} in ${channel}`,
+  sweepSentence: (parts: readonly string[]) => `False positives per 100,000 tested: ${parts.join("; ")}.`,
   sweepCaption: (algorithm: string, pair: string) =>
     `PPV and false positives over the dependence of ${pair}: ${algorithm}`,
   sweepColumns: {

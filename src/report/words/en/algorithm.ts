@@ -108,7 +108,7 @@ export const algorithm = {
     firstAlone: (kit: string, wrongly: string) =>
       `${kit} alone would call ${wrongly} people positive wrongly.`,
     caption: "People and costs by channel and algorithm, per 100,000 tested",
-    lead: "The same for every algorithm and channel, in 100,000 people tested:",
+    lead: "In 100,000 people tested, by channel and algorithm:",
     columns: {
       algorithm: "Algorithm",
       found: "Found",
@@ -120,8 +120,8 @@ export const algorithm = {
       perCase: (unit: string) => `Cost per case found, ${unit}`,
     },
     best: "cheapest that reaches every target",
-    note: (prices: boolean) =>
-      `Found: truly positive and called so. False positives: called positive, and truly negative. Missed: called negative, and truly positive. Lost: left inconclusive, asked to come back, and did not come.${prices ? " Costs hold the kits lost before use." : ""}`,
+    note: (prices: boolean, lost: boolean) =>
+      `Found: truly positive and called so. False positives: called positive, and truly negative. Missed: called negative, and truly positive.${lost ? " Lost: left inconclusive, asked to come back, and did not come." : ""}${prices ? " Costs hold the kits lost before use." : ""}`,
   },
   care: {
     heading: "What to mind",
@@ -135,8 +135,8 @@ export const algorithm = {
         `${phi} for ${pair} (${estimated ? "seen on the same people" : "stated"})`,
       pairs: (list: string) =>
         `Error correlations used, among the truly negative: ${list}. What was only stated is a judgement until both kits are run on the same people.`,
-      worst: (people: string, most: string) =>
-        `At the most that is looked at, ${most}, only ${people} of 100 called positive would truly be.`,
+      worst: (people: string, most: string, channel: string) =>
+        `At the strongest that is looked at, ${most}, only ${people} of 100 called positive in ${channel} would truly be.`,
     },
     repeat: {
       label: "A repeat of the same kit is no independent confirmation",
