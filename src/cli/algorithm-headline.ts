@@ -13,8 +13,15 @@ export function algorithmHeadline(algorithms: Algorithms): string {
   return lines.map((line) => `${line}\n`).join("");
 }
 
-const percent = (share: number | null) => (share === null ? "none" : `${(100 * share).toFixed(2)} %`);
-const chance = (share: number | null) => (share === null ? "unknown" : share.toFixed(2));
+const percent = (share: number | null) => (share === null ? "none" : `${shown(100 * share, 100)} %`);
+const chance = (share: number | null) => (share === null ? "unknown" : shown(share, 1));
+
+/** Two decimals; what is not quite nothing, or not quite all, is not rounded to it. */
+function shown(number: number, all: number): string {
+  const text = number.toFixed(2);
+  if (number < all && text === all.toFixed(2)) return `over ${(all - 0.01).toFixed(2)}`;
+  return number > 0 && text === "0.00" ? "under 0.01" : text;
+}
 const whole = (number: number) => Math.round(number).toLocaleString("en-GB");
 
 /** The main algorithm of each analyte, in the channel that the page leads with. */
@@ -22,10 +29,8 @@ function leadingLines({ answer, file, algorithms, dependence }: Algorithms): str
   const mains = answer.lines.filter((line) => line.main && line.channel === answer.leading.channel);
   return mains.flatMap((line) => {
     const title = algorithms.find(({ algorithm }) => algorithm === line.algorithm)?.title ?? line.algorithm;
-    const channel = file.channels.find(({ id }) => id === line.channel)?.title ?? line.channel;
-    const analyte = file.analytes.find(({ id }) => id === line.analyte)?.title ?? line.analyte;
     return [
-      `${analyte}, ${channel}: ${title}`,
+      `${whose(file, line)}: ${title}`,
       `  ${dependenceLine(line, dependence.kind)}`,
       ...targetLine(answer.target, line),
     ];
@@ -51,8 +56,8 @@ function targetLine(target: number | null, { chance: chances }: AlgorithmLine): 
 function bestLines({ answer, file }: Algorithms, best: BestAlgorithm): string[] {
   const asked = Object.values(file.targets).some((target) => target !== undefined && target !== false);
   if (!asked) return [];
-  const { channel, analyte, cheapest, surest } = best;
-  const start = `${analyte}, ${channel}:`;
+  const { channel, cheapest, surest } = best;
+  const start = `${whose(file, best)}:`;
   const surer = surest === null ? "" : `${surest} is the surest (${chance(best.surestChance)})`;
   if (cheapest === null) {
     return [`${start} no algorithm reaches the targets${surer === "" ? "" : `; ${surer}`}`];
@@ -61,13 +66,22 @@ function bestLines({ answer, file }: Algorithms, best: BestAlgorithm): string[] 
   const money =
     cost?.perClient.value === null || cost === undefined
       ? ""
-      : ` at ${cost.perClient.value.toFixed(2)} ${unitOf(file)} a client`;
+      : ` at ${cost.perClient.value.toFixed(2)}${unitOf(file)} a client`;
   const first = `${start} ${cheapest} is the cheapest that reaches the targets${money}`;
   const own = best.cheapestChance === null ? "" : ` (probability ${chance(best.cheapestChance)})`;
   return [`${first}${own}${surer === "" || surest === cheapest ? "" : `; ${surer}`}`];
 }
 
-const unitOf = ({ costs }: Algorithms["file"]) => costs?.unit ?? "money";
+const unitOf = ({ costs }: Algorithms["file"]) => (costs === undefined ? "" : ` ${costs.unit}`);
+
+/** The people and the analyte that a line speaks of. */
+function whose(
+  { analytes, channels }: Algorithms["file"],
+  { analyte, channel }: { readonly analyte: string; readonly channel: string },
+): string {
+  const what = analytes.find(({ id }) => id === analyte)?.title ?? analyte;
+  return `${what}, ${channels.find(({ id }) => id === channel)?.title ?? channel}`;
+}
 
 function orderLines({ stock, file }: Algorithms): string[] {
   const all = stock.filter(({ channel }) => channel === null || file.channels.length === 1);

@@ -4,13 +4,13 @@ import {
   AlgorithmCosts,
   AlgorithmKit,
   Channel,
-  Dependence,
   Observed,
   Order,
   Search,
   Targets,
   TestingAlgorithm,
 } from "./algorithm-fields.ts";
+import { Dependence } from "./dependence-fields.ts";
 
 /**
  * An algorithm file: kits, how far they are wrong about the same people, who is tested where, and what is done

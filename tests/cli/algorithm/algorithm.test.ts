@@ -70,10 +70,17 @@ describe("algorithm", () => {
     );
     expect(out).toMatch(/^ {2}95\.00 % asked: reached with probability 1\.00$/m);
     expect(out).toMatch(
-      /^A1, clinic: both is the cheapest that reaches the targets at 1\.07 money a client/m,
+      /^Analyte one, A clinic: both is the cheapest that reaches the targets at 1\.07 a client/m,
     );
-    expect(out).toMatch(/^A1, rare: no algorithm reaches the targets/m);
+    expect(out).toMatch(/^Analyte one, Where it is rare: no algorithm reaches the targets/m);
     expect(out).toMatch(/^order for a year: Kit K: 2,000 kits, 2,000 packs$/m);
+  });
+
+  it("rounds nothing to certainty", async () => {
+    const kits = [kitText("K", 0.999, 0.99999), kitText("L", 0.999, 0.99999)];
+    const dependence = { kind: "pairs", others: { positive: 0, negative: 0 } };
+    const { out } = await run(["algorithm", await fileIn("sure", { kits, dependence })], folder);
+    expect(out).toContain("  over 99.99 % of positives are right (over 99.99 % to over 99.99 %)");
   });
 
   it("says so where independence was named, and where nobody is tested twice", async () => {
