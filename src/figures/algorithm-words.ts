@@ -88,7 +88,7 @@ export const ALGORITHM_CHART_WORDS: AlgorithmChartWords = {
   noneMeets: "none reaches the targets",
   mapTitle: (pair) => `Positive predictive value over prevalence and dependence: ${pair}`,
   mapDescription: (target) =>
-    `A grid: the darker the higher the share of those called positive who truly are; a line parts what reaches ${target} from what does not.`,
+    `A grid: the stronger the shade the higher the share of those called positive who truly are; a line parts what reaches ${target} from what does not.`,
   mapReached: (target) => `${target} reached`,
-  mapShades: "%, the darker the higher",
+  mapShades: "PPV, %",
 };

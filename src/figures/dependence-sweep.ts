@@ -1,6 +1,6 @@
 import { ALGORITHM_CHART_WORDS, type AlgorithmChartWords } from "./algorithm-words.ts";
 import { LIGHT_INKS } from "./inks.ts";
-import { estimatedPercent, statedPercent } from "./numbers.ts";
+import { drawn, estimatedPercent, statedPercent } from "./numbers.ts";
 import { TITLE_LEFT, words as wordsAt } from "./people-scale.ts";
 import { type Frame, type Layer, layered, type Specification } from "./specification.ts";
 import { spreadLabels } from "./spread-labels.ts";
@@ -100,7 +100,13 @@ const yChannel = ({ floor }: Scales) => ({
 
 function drawLine({ title, points }: SweepLine, scales: Scales, words: AlgorithmChartWords): Layer {
   return {
-    data: { values: points.map(({ value, ppv }) => ({ channel: title, dependence: value, ppv })) },
+    data: {
+      values: points.map(({ value, ppv }) => ({
+        channel: title,
+        dependence: drawn(value),
+        ppv: ppv === null ? null : drawn(ppv),
+      })),
+    },
     mark: { type: "line", color: deep, strokeWidth: 1.8 },
     encoding: { x: xChannel(scales, words), y: yChannel(scales) },
   };

@@ -10,6 +10,11 @@ export function statedPercent(share: number): string {
   return String(Number((share * 100).toFixed(6)));
 }
 
+/** A number of a drawing to six significant digits: finer than any pixel, and short in a specification. */
+export function drawn(value: number): number {
+  return Number(value.toPrecision(6));
+}
+
 const MOST_DECIMALS = 4;
 
 /**

@@ -1,7 +1,7 @@
 import { ALGORITHM_CHART_WORDS, type AlgorithmChartWords } from "./algorithm-words.ts";
 import { LIGHT_INKS } from "./inks.ts";
 import { textWidth } from "./measure-text.ts";
-import { estimatedPercent, statedPercent } from "./numbers.ts";
+import { drawn, estimatedPercent, statedPercent } from "./numbers.ts";
 import { TITLE_LEFT, words as wordsAt } from "./people-scale.ts";
 import { type Frame, type Layer, layered, type Specification } from "./specification.ts";
 import { LABEL_SIZE } from "./theme.ts";
@@ -72,53 +72,51 @@ function distinct(values: readonly number[]): number[] {
   return [...new Set(values)].sort((one, other) => one - other);
 }
 
-const shadeOf = (ppv: number) => SHADES.findLast(({ from }) => ppv >= from) ?? SHADES[0];
-
-const across = (field: string) => ({
-  field,
-  type: "quantitative" as const,
-  scale: null,
+const xChannel = ({ columns }: Place) => ({
+  field: "prevalence",
+  type: "ordinal" as const,
+  sort: null,
+  scale: { domain: [...columns], padding: 0 },
   axis: null,
 });
 
-function cellLayers({ cells }: PredictiveMapData, { columns, rows, size }: Place): Layer[] {
-  const values = cells.flatMap(({ prevalence, phi, ppv }) => {
-    if (ppv === null) return [];
-    const [left, top] = [columns.indexOf(prevalence) * size.width, rows.indexOf(phi) * size.height];
-    const shade = shadeOf(ppv);
-    return [
-      {
-        prevalence,
-        phi,
-        ppv,
-        left,
-        right: left + size.width,
-        top,
-        bottom: top + size.height,
-        fill: shade.fill,
-        ink: shade.ink,
-        words: estimatedPercent(ppv, "").replace("\u202f%", ""),
-        x: left + size.width / 2,
-        y: top + size.height / 2 + 4,
-      },
-    ];
+const yChannel = ({ rows }: Place) => ({
+  field: "phi",
+  type: "ordinal" as const,
+  sort: null,
+  scale: { domain: [...rows], padding: 0 },
+  axis: null,
+});
+
+/** A pixel of the plot, outside the scales. */
+const pixels = (field: string) => ({ field, type: "quantitative" as const, scale: null, axis: null });
+
+function cellLayers({ cells }: PredictiveMapData, place: Place): Layer[] {
+  const values = cells.flatMap(({ prevalence, phi, ppv }) =>
+    ppv === null
+      ? []
+      : [{ prevalence, phi, ppv: drawn(ppv), words: estimatedPercent(ppv, "").replace("\u202f%", "") }],
+  );
+  const encoding = { x: xChannel(place), y: yChannel(place) };
+  const thresholds = SHADES.slice(1).map(({ from }) => from);
+  const byPpv = (range: readonly string[]) => ({
+    field: "ppv",
+    type: "quantitative" as const,
+    scale: { type: "threshold" as const, domain: thresholds, range: [...range] },
+    legend: null,
   });
-  const grounds = SHADES.map(
-    ({ fill }): Layer => ({
-      data: { values: values.filter((cell) => cell.fill === fill) },
-      mark: { type: "rect", fill, stroke: paper, strokeWidth: 0.6, opacity: 1 },
-      encoding: { x: across("left"), x2: { field: "right" }, y: across("top"), y2: { field: "bottom" } },
-    }),
-  );
-  if (size.width < 38) return grounds;
-  const texts = [ink, paper].map(
-    (color): Layer => ({
-      data: { values: values.filter((cell) => cell.ink === color) },
-      mark: { type: "text", align: "center", baseline: "alphabetic", color },
-      encoding: { x: across("x"), y: across("y"), text: { field: "words" } },
-    }),
-  );
-  return [...grounds, ...texts];
+  const ground: Layer = {
+    data: { values },
+    mark: { type: "rect", stroke: paper, strokeWidth: 0.6, opacity: 1 },
+    encoding: { ...encoding, fill: byPpv(SHADES.map(({ fill }) => fill)) },
+  };
+  if (place.size.width < 38) return [ground];
+  const text: Layer = {
+    data: { values },
+    mark: { type: "text", align: "center", baseline: "middle" },
+    encoding: { ...encoding, text: { field: "words" }, color: byPpv(SHADES.map((shade) => shade.ink)) },
+  };
+  return [ground, text];
 }
 
 /** Edges between cells that reach the target and cells that don't. */
@@ -153,7 +151,7 @@ function border(
     {
       data: { values: edges },
       mark: { type: "rule", color: amber, strokeWidth: 2.4, strokeCap: "square" },
-      encoding: { x: across("x"), x2: { field: "x2" }, y: across("y"), y2: { field: "y2" } },
+      encoding: { x: pixels("x"), x2: { field: "x2" }, y: pixels("y"), y2: { field: "y2" } },
     },
     wordsAt(words.mapReached(`${statedPercent(target)}\u202f%`), WIDTH, -36, {
       align: "right",
@@ -167,19 +165,24 @@ function ticks({ columns, rows, size }: Place, height: number): Layer[] {
   const texts = columns.map((prevalence) => String(Number((prevalence * 100).toPrecision(3))));
   const widest = Math.max(...texts.map((text) => textWidth(text, LABEL_SIZE)), 1) + 8;
   const every = Math.max(1, Math.ceil(widest / size.width));
+  const below = texts
+    .map((text, at) => ({ words: text, x: (at + 0.5) * size.width, y: height + 18 }))
+    .filter((_, at) => at % every === 0);
+  const aside = rows.map((phi, at) => ({
+    words: String(Number(phi.toFixed(3))),
+    x: -10,
+    y: (at + 0.5) * size.height + 4,
+  }));
   return [
-    ...texts.flatMap((text, at) =>
-      at % every === 0
-        ? [wordsAt(text, (at + 0.5) * size.width, height + 18, { align: "center", color: muted })]
-        : [],
-    ),
-    ...rows.map((phi, at) =>
-      wordsAt(String(Number(phi.toFixed(3))), -10, (at + 0.5) * size.height + 4, {
-        align: "right",
-        color: muted,
-      }),
-    ),
-  ];
+    { values: below, align: "center" as const },
+    { values: aside, align: "right" as const },
+  ].map(
+    ({ values, align }): Layer => ({
+      data: { values },
+      mark: { type: "text", align, baseline: "alphabetic", color: muted },
+      encoding: { x: pixels("x"), y: pixels("y"), text: { field: "words" } },
+    }),
+  );
 }
 
 /** The four shades with the value at which each begins. */

@@ -2,7 +2,7 @@ import { ALGORITHM_CHART_WORDS, type AlgorithmChartWords } from "./algorithm-wor
 import { LIGHT_INKS } from "./inks.ts";
 import { logit, logitChannel, logitDomain, logitPixel } from "./logit-scale.ts";
 import { textWidth, wrapText } from "./measure-text.ts";
-import { estimatedPercent, statedPercent } from "./numbers.ts";
+import { drawn, estimatedPercent, statedPercent } from "./numbers.ts";
 import { words as wordsAt } from "./people-scale.ts";
 import { CURVE_HEIGHT, CURVE_WIDTH, type Domain, prevalenceTicks } from "./prevalence-scale.ts";
 import { flagsOf, LANE, type Programme, programmeRules, TITLE_LEFT } from "./programme-marks.ts";
@@ -62,8 +62,8 @@ export function stepwisePredictive(data: StepwisePredictiveData): Specification 
   const shares = logitDomain(
     lines.flatMap(({ of }) => points.flatMap((point) => [of(point) ?? 0.5])).concat(data.target ?? []),
   );
-  const drawn = channelsOf(data, domain);
-  const flags = flagsOf(drawn, domain, { ...CHART_WORDS, predictiveValue: "" });
+  const channels = channelsOf(data, domain);
+  const flags = flagsOf(channels, domain, { ...CHART_WORDS, predictiveValue: "" });
   const lanes = Math.max(0, ...flags.map(({ lane }) => lane + 1));
   const frame: Frame = {
     width: WIDTH,
@@ -80,7 +80,7 @@ export function stepwisePredictive(data: StepwisePredictiveData): Specification 
   };
   return layered(wording, frame, [
     ...targetRule(data.target, shares),
-    ...programmeRules(drawn, flags),
+    ...programmeRules(channels, flags),
     ...lines.map((line) => drawLine(line, points, domain, shares, words)),
     ...marks(lines, points, data, domain, shares),
     ...names(lines, points, data.target, shares, words),
@@ -137,7 +137,9 @@ function drawLine(
     data: {
       values: points.map((point) => {
         const share = of(point);
-        return { prevalence: point.prevalence, share, logit: heightOf(share) };
+        return share === null
+          ? { prevalence: drawn(point.prevalence), share, logit: null }
+          : { prevalence: drawn(point.prevalence), share: drawn(share), logit: shownHeight(share) };
       }),
     },
     mark: {
@@ -149,6 +151,11 @@ function drawLine(
     },
     encoding: { x: xChannel(domain, words), y: logitChannel("logit", shares) },
   };
+}
+
+function shownHeight(share: number): number | null {
+  const height = heightOf(share);
+  return height === null ? null : drawn(height);
 }
 
 /** A share of exactly 0 or 1 has no place on the scale. */

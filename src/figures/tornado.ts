@@ -1,6 +1,7 @@
 import { ALGORITHM_CHART_WORDS, type AlgorithmChartWords } from "./algorithm-words.ts";
 import { LIGHT_INKS } from "./inks.ts";
 import { textWidth } from "./measure-text.ts";
+import { drawn } from "./numbers.ts";
 import { words as wordsAt } from "./people-scale.ts";
 import { type Frame, type Layer, layered, type Specification } from "./specification.ts";
 import { LABEL_SIZE } from "./theme.ts";
@@ -59,9 +60,9 @@ export function tornado(data: TornadoData): Specification {
     ].join(" "),
   };
   return layered(wording, frame, [
-    ...halves(data, scale, height),
+    ...halves(data, scale),
     centreRule(data, scale, height),
-    ...data.bars.flatMap((bar, row) => rowWords(bar, row, scale)),
+    ...rowWords(data.bars, scale),
     wordsAt(words.centre(data.format(data.centre)), pixelOf(data.centre, scale), -26, { align: "center" }),
     ...key(words),
   ]);
@@ -95,34 +96,24 @@ const xChannel = (scale: Scale, field: string, data: TornadoData) => ({
 });
 
 /** Both halves of every bar, from the centre outwards. */
-function halves(data: TornadoData, scale: Scale, height: number): Layer[] {
-  const ends = ["low", "high"] as const;
-  return ends.map((end): Layer => {
+function halves(data: TornadoData, scale: Scale): Layer[] {
+  const pixels = { type: "quantitative" as const, scale: null, axis: null };
+  return (["low", "high"] as const).map((end): Layer => {
     const values = data.bars.map((bar, row) => ({
       input: bar.input,
-      at: end === "low" ? bar.low : bar.high,
-      centre: data.centre,
-      outcome: end === "low" ? bar.atLow : bar.atHigh,
+      at: bar[end],
+      centre: drawn(data.centre),
+      outcome: drawn(end === "low" ? bar.atLow : bar.atHigh),
       top: (row + 0.5) * ROW - BAR / 2,
       bottom: (row + 0.5) * ROW + BAR / 2,
     }));
-    const pixels = {
-      type: "quantitative" as const,
-      scale: { domain: [0, height], range: [0, height], nice: false },
-    };
     return {
       data: { values },
-      mark: {
-        type: "rect",
-        fill: end === "low" ? paper : pale,
-        stroke: end === "low" ? deep : deep,
-        strokeWidth: 1,
-        opacity: 1,
-      },
+      mark: { type: "rect", fill: end === "low" ? paper : pale, stroke: deep, strokeWidth: 1, opacity: 1 },
       encoding: {
         x: xChannel(scale, "centre", data),
         x2: { field: "outcome" },
-        y: { field: "top", ...pixels, axis: null },
+        y: { field: "top", ...pixels },
         y2: { field: "bottom" },
       },
     };
@@ -138,18 +129,43 @@ function centreRule(data: TornadoData, scale: Scale, height: number): Layer {
   };
 }
 
-/** The input at the left, and its two ends beside the ends of its bar. */
-function rowWords(bar: TornadoBar, row: number, scale: Scale): Layer[] {
-  const y = (row + 0.5) * ROW + 4;
-  const ends = [
-    { text: bar.low, x: pixelOf(bar.atLow, scale) },
-    { text: bar.high, x: pixelOf(bar.atHigh, scale) },
-  ].sort((one, other) => one.x - other.x);
-  const [first, last] = ends;
+/** The inputs at the left, and their two ends beside the ends of their bars. */
+function rowWords(bars: readonly TornadoBar[], scale: Scale): Layer[] {
+  const rows = bars.map((bar, row) => {
+    const ends = [
+      { words: bar.low, x: pixelOf(bar.atLow, scale) },
+      { words: bar.high, x: pixelOf(bar.atHigh, scale) },
+    ].sort((one, other) => one.x - other.x);
+    return { input: bar.input, y: (row + 0.5) * ROW + 4, left: ends[0], right: ends[1] };
+  });
+  const pixels = { type: "quantitative" as const, scale: null, axis: null };
+  const texts = (
+    values: readonly { readonly words: string; readonly x: number; readonly y: number }[],
+    align: "left" | "right",
+    color: string,
+  ): Layer => ({
+    data: { values: values.map(({ words, x, y }) => ({ words, x: drawn(x), y })) },
+    mark: { type: "text", align, baseline: "alphabetic", color },
+    encoding: { x: { field: "x", ...pixels }, y: { field: "y", ...pixels }, text: { field: "words" } },
+  });
   return [
-    wordsAt(bar.input, -12, y, { align: "right" }),
-    ...(first === undefined ? [] : [wordsAt(first.text, first.x - 6, y, { align: "right", color: muted })]),
-    ...(last === undefined ? [] : [wordsAt(last.text, last.x + 6, y, { color: muted })]),
+    texts(
+      rows.map(({ input, y }) => ({ words: input, x: -12, y })),
+      "right",
+      ink,
+    ),
+    texts(
+      rows.flatMap(({ left, y }) => (left === undefined ? [] : [{ words: left.words, x: left.x - 6, y }])),
+      "right",
+      muted,
+    ),
+    texts(
+      rows.flatMap(({ right, y }) =>
+        right === undefined ? [] : [{ words: right.words, x: right.x + 6, y }],
+      ),
+      "left",
+      muted,
+    ),
   ];
 }
 

@@ -39,5 +39,6 @@ export const ALGORITHM_STYLES = `
 #tree .fig-wide{zoom:.78}
 .fig-people .fig-rest{print-color-adjust:exact}
 }
+#kits tr.group~tr th{min-width:5rem}
 #uncertainty tr.group~tr th,#costs tr.group~tr th{min-width:9.5rem}
 `.trim();

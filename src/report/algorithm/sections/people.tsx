@@ -1,5 +1,6 @@
 import type { AlgorithmLine, AlgorithmOutcome } from "../../../evaluation/algorithm/document.ts";
 import { PeopleArray } from "../../figures/people-array.tsx";
+import { FATES, type Fate } from "../../figures/person-marks.ts";
 import * as formats from "../../formats.ts";
 import { Drawing } from "../../parts/drawing.tsx";
 import { type Column, DataTable } from "../../parts/table.tsx";
@@ -81,7 +82,46 @@ function Array10000({ report, line }: { report: AlgorithmReport; line: Algorithm
       <Drawing label={title}>
         <PeopleArray title={title} expected={expected} />
       </Drawing>
+      <details class="aside">
+        <summary>{report.words.page.data}</summary>
+        <ArrayTable report={report} expected={expected} />
+      </details>
     </figure>
+  );
+}
+
+/** Truth, and what it is called, of every mark of the array. */
+const MEANING: Record<Fate, readonly ["positive" | "negative", "positive" | "negative" | "inconclusive"]> = {
+  found: ["positive", "positive"],
+  unclearPositive: ["positive", "inconclusive"],
+  missed: ["positive", "negative"],
+  falseAlarm: ["negative", "positive"],
+  unclearNegative: ["negative", "inconclusive"],
+  rest: ["negative", "negative"],
+};
+
+function ArrayTable(props: { report: AlgorithmReport; expected: Readonly<Record<Fate, number>> }) {
+  const { report, expected } = props;
+  const { people: words, tree } = report.words.algorithm;
+  return (
+    <DataTable
+      report={report}
+      caption={words.arrayCaption}
+      columns={[
+        {
+          head: words.arrayColumns.truth,
+          heading: true,
+          cell: (fate: Fate) => words.truth[MEANING[fate][0]],
+        },
+        { head: words.arrayColumns.called, cell: (fate) => tree.statuses[MEANING[fate][1]] },
+        {
+          head: words.arrayColumns.people,
+          kind: "number",
+          cell: (fate) => formats.expectedFew(expected[fate]),
+        },
+      ]}
+      groups={[{ rows: FATES }]}
+    />
   );
 }
 

@@ -107,6 +107,9 @@ export const algorithm = {
     called: (called: string, wrongly: string) => `Of ${called} called positive, ${wrongly} are not.`,
     firstAlone: (kit: string, wrongly: string) =>
       `${kit} alone would call ${wrongly} people positive wrongly.`,
+    arrayCaption: "10,000 people by what is true of them and what they are called",
+    arrayColumns: { truth: "In truth", called: "Called", people: "People of 10,000" },
+    truth: { positive: "positive", negative: "negative" },
     caption: "People and costs by channel and algorithm, per 100,000 tested",
     lead: "In 100,000 people tested, by channel and algorithm:",
     columns: {
