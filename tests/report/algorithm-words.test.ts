@@ -37,6 +37,21 @@ describe("the first sentences", () => {
     expect(algorithm.answer.targetAtCentre("99", false)).toContain("not reached");
   });
 
+  test("another analyte in one sentence", () => {
+    const facts = {
+      analyte: "anti-HCV",
+      algorithm: "Q, then W",
+      truly: "94.4 truly are",
+      independent: "99.1",
+    };
+    expect(algorithm.answer.other({ ...facts, chance: "< 0.01" })).toBe(
+      "For anti-HCV, of 100 whom “Q, then W” calls positive there, 94.4 truly are, 99.1 if the kits erred independently; the target is reached with probability < 0.01.",
+    );
+    expect(algorithm.answer.other({ ...facts, independent: null, chance: null })).toBe(
+      "For anti-HCV, of 100 whom “Q, then W” calls positive there, 94.4 truly are.",
+    );
+  });
+
   test("cost with and without a case found", () => {
     expect(algorithm.answer.cost("2.9 credits", "67 credits")).toBe(
       "That costs 2.9 credits per client, and 67 credits for each true case found.",

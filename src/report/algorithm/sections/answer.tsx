@@ -10,6 +10,7 @@ import {
   money,
   ofHundred,
   sameIfIndependent,
+  testedTitle,
 } from "../names.ts";
 import { AlgorithmNotes } from "../parts.tsx";
 import { AnswerTable, independenceMatters } from "./answer-table.tsx";
@@ -19,6 +20,7 @@ import { BestTable } from "./best-table.tsx";
 export function Answer({ report }: AlgorithmSectionProps) {
   const { answer: words } = report.words.algorithm;
   const line = leadingLine(report);
+  const others = line === undefined ? [] : otherAnalytes(report, line);
   return (
     <section id="answer" aria-labelledby="answer-heading">
       <h2 id="answer-heading">{words.heading}</h2>
@@ -28,6 +30,7 @@ export function Answer({ report }: AlgorithmSectionProps) {
             <Headline report={report} line={line} />
           </p>
           <p class="together">{further(report, line).join(" ")}</p>
+          {others.length === 0 ? null : <p class="together">{others.join(" ")}</p>}
         </>
       )}
       <AnswerTable report={report} />
@@ -111,6 +114,28 @@ function further(report: AlgorithmReport, line: AlgorithmLine): string[] {
       : []),
     ...bestSentences(report, line),
   ];
+}
+
+/** The same in short for the main algorithm of every other analyte in the channel that leads. */
+function otherAnalytes(report: AlgorithmReport, leading: AlgorithmLine): string[] {
+  const { answer: words } = report.words.algorithm;
+  return report.algorithms.answer.lines
+    .filter(
+      ({ channel, analyte, main }) => main && channel === leading.channel && analyte !== leading.analyte,
+    )
+    .flatMap((line) => {
+      const { ppv, independent, chance } = line;
+      if (ppv.value === null) return [];
+      return [
+        words.other({
+          analyte: testedTitle(report, line.analyte),
+          algorithm: algorithmTitle(report, line.algorithm),
+          truly: words.truly(ofHundred(ppv.value), basisOf(report, line)),
+          independent: sameIfIndependent(line) ? null : ofHundred(independent.ppv ?? 0),
+          chance: chance.ppv === null ? null : formats.probability(chance.ppv),
+        }),
+      ];
+    });
 }
 
 /** Which algorithm of the file is best where the page leads. */

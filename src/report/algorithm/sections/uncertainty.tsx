@@ -3,6 +3,7 @@ import * as formats from "../../formats.ts";
 import { Section } from "../../parts/section.tsx";
 import { type Column, DataTable } from "../../parts/table.tsx";
 import type { AlgorithmReport, AlgorithmSectionProps } from "../context.ts";
+import { drawsMade, drawsText } from "../draws.ts";
 import { algorithmTitle, hasPrices, unitOf } from "../names.ts";
 import { AlgorithmNotes } from "../parts.tsx";
 import { groupHeading } from "./people.tsx";
@@ -20,7 +21,7 @@ export function Uncertainty({ report }: AlgorithmSectionProps) {
   });
   return (
     <Section report={report} id="uncertainty">
-      <p>{words.lead(formats.count(file.draws))}</p>
+      <p>{words.lead(drawsText(report))}</p>
       <DataTable
         report={report}
         caption={words.caption}
@@ -37,6 +38,9 @@ export function Uncertainty({ report }: AlgorithmSectionProps) {
         long
       />
       <AlgorithmNotes report={report} notes={uncertainty.flatMap(({ drawn }) => drawn.notes)} />
+      {drawsMade(report).some((draws) => draws < file.draws) ? (
+        <p class="how">{words.fewer(formats.count(file.draws))}</p>
+      ) : null}
       <Tornadoes report={report} />
     </Section>
   );

@@ -5,6 +5,8 @@ const signed = (share: number) => `${statedPercent(share)}${THIN}%`;
 export const uncertainty = {
   lead: (draws: string) =>
     `Kits were tested on so many people only, prevalences and prices are not exact. All of them are drawn anew ${draws} times from what the file leaves possible, and every algorithm is reckoned through each time.`,
+  fewer: (asked: string) =>
+    `The file asks for ${asked} draws. Fewer had to do, as every one takes long where a person may have four valid runs or more.`,
   caption: "What remains uncertain of the shares, by channel and algorithm",
   peopleCaption: "What remains uncertain of people and costs, by channel and algorithm",
   columns: {

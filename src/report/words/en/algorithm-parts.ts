@@ -197,7 +197,7 @@ const methods = {
   lead: "How the numbers came about, for whoever wants to defend or to repeat them.",
   topics: (facts: {
     level: number;
-    draws: number;
+    draws: string;
     seed: number;
     kind: "none" | "independent" | "pairs" | "shared";
   }) => [
@@ -226,7 +226,7 @@ const methods = {
     },
     {
       term: "Intervals",
-      text: `Two-sided ${signed(facts.level)} limits of ${facts.draws.toLocaleString("en")} draws from what the file leaves possible of kits, prevalences and prices: counts by the beta distribution of Jeffreys, ranges evenly.`,
+      text: `Two-sided ${signed(facts.level)} limits of ${facts.draws} draws from what the file leaves possible of kits, prevalences and prices: counts by the beta distribution of Jeffreys, ranges evenly.`,
     },
     {
       term: "Random numbers",
@@ -258,7 +258,7 @@ const cautions = {
 const provenance = {
   lead: "Which files this page was made from. The same files and software give the same page, byte for byte; the algorithms document is embedded in this page and can be read back.",
   fileHash: "Algorithm file, SHA-256",
-  draws: "Draws",
+  draws: "Draws asked for",
   format: "Algorithms document",
 };
 

@@ -5,6 +5,14 @@ const signed = (share: number) => `${statedPercent(share)}${THIN}%`;
 
 type Basis = "none" | "independent" | "stated" | "estimated" | "shared";
 
+interface OtherFacts {
+  readonly analyte: string;
+  readonly algorithm: string;
+  readonly truly: string;
+  readonly independent: string | null;
+  readonly chance: string | null;
+}
+
 /** What the headline's number rests on. */
 const BASIS: Record<Basis, string> = {
   none: "",
@@ -60,6 +68,12 @@ export const algorithm = {
       `Of 100 people whom “${algorithm}” calls positive in ${channel},`,
     truly: (people: string, basis: Basis) => `${people} truly are${BASIS[basis]}`,
     ifIndependent: (people: string) => `; ${people} would be if the kits erred independently.`,
+    /** The same for another analyte, in one sentence. */
+    other: ({ analyte, algorithm: name, truly, independent, chance }: OtherFacts) => {
+      const alone = independent === null ? "" : `, ${independent} if the kits erred independently`;
+      const target = chance === null ? "" : `; the target is reached with probability ${chance}`;
+      return `For ${analyte}, of 100 whom “${name}” calls positive there, ${truly}${alone}${target}.`;
+    },
     nobody: (algorithm: string, channel: string) => `“${algorithm}” calls nobody positive in ${channel}.`,
     targetChance: (target: string, probability: string) =>
       `The target, ${target} of 100, is reached with probability ${probability}.`,
