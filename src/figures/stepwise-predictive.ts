@@ -8,16 +8,9 @@ import { CURVE_HEIGHT, CURVE_WIDTH, type Domain, prevalenceTicks } from "./preva
 import { flagsOf, LANE, type Programme, programmeRules, TITLE_LEFT } from "./programme-marks.ts";
 import { type Frame, type Layer, layered, type Specification } from "./specification.ts";
 import { spreadLabels } from "./spread-labels.ts";
+import { between, heightOf, type Line, linesOf, type Point, shownHeight } from "./stepwise-lines.ts";
 import { LABEL_SIZE } from "./theme.ts";
 import { CHART_WORDS } from "./words.ts";
-
-interface Point {
-  readonly prevalence: number;
-  /** PPV after the first reactive result, after the first two, and so on. */
-  readonly afterReactive: readonly (number | null)[];
-  readonly ppv: number | null;
-  readonly independentPpv: number | null;
-}
 
 export interface StepwisePredictiveData {
   /** Begins the ids in the drawing; unique on a page. */
@@ -32,18 +25,10 @@ export interface StepwisePredictiveData {
   readonly words?: AlgorithmChartWords;
 }
 
-interface Line {
-  readonly name: string;
-  readonly of: (point: Point) => number | null;
-  readonly kind: "step" | "whole" | "independent";
-}
-
 const WIDTH = CURVE_WIDTH;
 const HEIGHT = CURVE_HEIGHT;
 const RIGHT = 190;
 const LABEL_LINE = 14;
-/** Lines nearer than this on the stretched scale, a few pixels, are one: the whole algorithm's is drawn. */
-const NEAR = 0.15;
 const { ink, muted, deep, amber, paper } = LIGHT_INKS;
 
 /**
@@ -58,7 +43,7 @@ export function stepwisePredictive(data: StepwisePredictiveData): Specification 
     from: Math.min(0.5, ...points.map(({ prevalence }) => prevalence)),
     to: Math.max(0.001, ...points.map(({ prevalence }) => prevalence)),
   };
-  const lines = linesOf(data, points, words);
+  const lines = linesOf(data.kits, points, words);
   const shares = logitDomain(
     lines.flatMap(({ of }) => points.flatMap((point) => [of(point) ?? 0.5])).concat(data.target ?? []),
   );
@@ -86,29 +71,6 @@ export function stepwisePredictive(data: StepwisePredictiveData): Specification 
     ...names(lines, points, data.target, shares, words),
     wordsAt(words.predictiveAxis, TITLE_LEFT, -18 - lanes * LANE),
   ]);
-}
-
-function linesOf(data: StepwisePredictiveData, points: readonly Point[], words: AlgorithmChartWords): Line[] {
-  const steps = data.kits.map(
-    (_, at): Line => ({
-      name: words.afterReactive(data.kits.slice(0, at + 1)),
-      of: (point) => point.afterReactive[at] ?? null,
-      kind: "step",
-    }),
-  );
-  const near = (one: number | null, other: number | null) => {
-    const [here, there] = [heightOf(one), heightOf(other)];
-    return here !== null && there !== null && Math.abs(here - there) < NEAR;
-  };
-  const own = steps.filter(({ of }) => !points.every((point) => near(of(point), point.ppv)));
-  const whole: Line = { name: words.whole, of: ({ ppv }) => ppv, kind: "whole" };
-  const independent: Line = {
-    name: words.wholeIndependent,
-    of: ({ independentPpv }) => independentPpv,
-    kind: "independent",
-  };
-  const same = points.every(({ ppv, independentPpv }) => near(ppv, independentPpv));
-  return [...own, ...(same ? [] : [independent]), whole];
 }
 
 const xChannel = (domain: Domain, words: AlgorithmChartWords) => ({
@@ -151,16 +113,6 @@ function drawLine(
     },
     encoding: { x: xChannel(domain, words), y: logitChannel("logit", shares) },
   };
-}
-
-function shownHeight(share: number): number | null {
-  const height = heightOf(share);
-  return height === null ? null : drawn(height);
-}
-
-/** A share of exactly 0 or 1 has no place on the scale. */
-function heightOf(share: number | null): number | null {
-  return share === null || share <= 0 || share >= 1 ? null : logit(share);
 }
 
 function targetRule(target: number | null, shares: readonly [number, number]): Layer[] {
@@ -222,19 +174,6 @@ function marks(
       },
     },
   ];
-}
-
-/** The line's value at a prevalence, straight between neighbours on both stretched scales. */
-function between(points: readonly Point[], { of }: Line, prevalence: number): number | null {
-  const after = points.findIndex((point) => point.prevalence >= prevalence - 1e-12);
-  const right = points[after];
-  const left = points[Math.max(0, after - 1)];
-  if (right === undefined || left === undefined) return null;
-  const [low, high] = [of(left), of(right)];
-  const [from, to] = [heightOf(low), heightOf(high)];
-  if (from === null || to === null || right.prevalence <= left.prevalence) return high;
-  const part = Math.log(prevalence / left.prevalence) / Math.log(right.prevalence / left.prevalence);
-  return 1 / (1 + Math.exp(-(from + part * (to - from))));
 }
 
 /** The name of each line, and of the target, beside its right end. */
