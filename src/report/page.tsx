@@ -1,5 +1,6 @@
 import type { Report } from "./context.ts";
 import { shortHash } from "./formats.ts";
+import { PageFrame } from "./html-page.tsx";
 import { Answer } from "./sections/answer.tsx";
 import { Care } from "./sections/care.tsx";
 import { Contents } from "./sections/contents.tsx";
@@ -11,24 +12,14 @@ import { Title } from "./sections/title.tsx";
 export function Page({ report }: { report: Report }) {
   const { page } = report.words;
   return (
-    <>
-      <a class="skip" href="#answer">
-        {page.skip}
-      </a>
-      <main>
-        <Title report={report} />
-        <Answer report={report} />
-        <TenThousand report={report} />
-        <Care report={report} />
-        <Contents report={report} />
-        <Evidence report={report} />
-      </main>
-      <footer>
-        <p>
-          {page.footer} {hashes(report)}
-        </p>
-      </footer>
-    </>
+    <PageFrame skip={page.skip} foot={`${page.footer} ${hashes(report)}`}>
+      <Title report={report} />
+      <Answer report={report} />
+      <TenThousand report={report} />
+      <Care report={report} />
+      <Contents report={report} />
+      <Evidence report={report} />
+    </PageFrame>
   );
 }
 

@@ -1,11 +1,10 @@
-import { renderToString } from "preact-render-to-string";
 import { methodTexts } from "../evaluation/catalogue.ts";
 import type { Evaluation } from "../evaluation/document.ts";
 import { contentsOf } from "./contents.ts";
 import type { Report } from "./context.ts";
 import { embedEvaluation } from "./embed.ts";
+import { htmlPage } from "./html-page.tsx";
 import { Page } from "./page.tsx";
-import { POLICY } from "./policy.ts";
 import { type RenderedFigure, renderFigures } from "./render-figures.ts";
 import { reportStyles } from "./styles.ts";
 import { en, type Words } from "./words/en.ts";
@@ -34,28 +33,11 @@ export async function renderReport(evaluation: Evaluation, options: ReportOption
     methodTexts,
     contents: contentsOf(evaluation, words),
   };
-  return [
-    "<!doctype html>",
-    `<html lang="${words.language}">`,
-    renderToString(<Head report={report} />),
-    `<body>${renderToString(<Page report={report} />)}`,
-    embedEvaluation(evaluation),
-    "</body></html>",
-    "",
-  ].join("\n");
-}
-
-function Head({ report }: { report: Report }) {
-  const { study } = report.evaluation;
-  const styles = reportStyles(report.words.page.running(study.title), report.words.page.footer);
-  return (
-    <head>
-      <meta charSet="utf-8" />
-      <meta http-equiv="Content-Security-Policy" content={POLICY} />
-      <meta name="viewport" content="width=device-width, initial-scale=1" />
-      <meta name="referrer" content="no-referrer" />
-      <title>{`${study.title} · ${report.words.page.kind}`}</title>
-      <style dangerouslySetInnerHTML={{ __html: styles }} />
-    </head>
-  );
+  return htmlPage({
+    language: words.language,
+    title: `${evaluation.study.title} · ${words.page.kind}`,
+    styles: reportStyles(words.page.running(evaluation.study.title), words.page.footer),
+    body: <Page report={report} />,
+    embedded: embedEvaluation(evaluation),
+  });
 }

@@ -1,4 +1,5 @@
 import { shortHash } from "../formats.ts";
+import { PageFrame } from "../html-page.tsx";
 import { Contents } from "../sections/contents.tsx";
 import type { AlgorithmReport } from "./context.ts";
 import { Answer } from "./sections/answer.tsx";
@@ -12,23 +13,16 @@ export function AlgorithmPage({ report }: { report: AlgorithmReport }) {
   const { page, algorithm } = report.words;
   const { provenance, software, file } = report.algorithms;
   return (
-    <>
-      <a class="skip" href="#answer">
-        {algorithm.skip}
-      </a>
-      <main>
-        <Title report={report} />
-        <Answer report={report} />
-        <People report={report} />
-        <Care report={report} />
-        <Contents report={report} />
-        <Evidence report={report} />
-      </main>
-      <footer>
-        <p>
-          {page.footer} {algorithm.hashes(shortHash(provenance.fileSha256), software, file.seed)}
-        </p>
-      </footer>
-    </>
+    <PageFrame
+      skip={algorithm.skip}
+      foot={`${page.footer} ${algorithm.hashes(shortHash(provenance.fileSha256), software, file.seed)}`}
+    >
+      <Title report={report} />
+      <Answer report={report} />
+      <People report={report} />
+      <Care report={report} />
+      <Contents report={report} />
+      <Evidence report={report} />
+    </PageFrame>
   );
 }

@@ -1,8 +1,7 @@
-import { renderToString } from "preact-render-to-string";
 import type { Algorithms } from "../../evaluation/algorithm/document.ts";
 import { methodTexts } from "../../evaluation/catalogue.ts";
 import { embedAlgorithms } from "../embed.ts";
-import { POLICY } from "../policy.ts";
+import { htmlPage } from "../html-page.tsx";
 import type { RenderedFigure } from "../render-figures.ts";
 import { ALGORITHM_STYLES } from "../styles/algorithm.ts";
 import { reportStyles } from "../styles.ts";
@@ -39,29 +38,12 @@ export async function renderAlgorithms(
     methodTexts,
     contents: algorithmContentsOf(algorithms, words),
   };
-  return [
-    "<!doctype html>",
-    `<html lang="${words.language}">`,
-    renderToString(<Head report={report} />),
-    `<body>${renderToString(<AlgorithmPage report={report} />)}`,
-    embedAlgorithms(algorithms),
-    "</body></html>",
-    "",
-  ].join("\n");
-}
-
-function Head({ report }: { report: AlgorithmReport }) {
-  const { title } = report.algorithms.file;
-  const { algorithm, page } = report.words;
-  const styles = `${reportStyles(algorithm.running(title), page.footer)}\n${ALGORITHM_STYLES}`;
-  return (
-    <head>
-      <meta charSet="utf-8" />
-      <meta http-equiv="Content-Security-Policy" content={POLICY} />
-      <meta name="viewport" content="width=device-width, initial-scale=1" />
-      <meta name="referrer" content="no-referrer" />
-      <title>{`${title} · ${algorithm.kind}`}</title>
-      <style dangerouslySetInnerHTML={{ __html: styles }} />
-    </head>
-  );
+  const { title } = algorithms.file;
+  return htmlPage({
+    language: words.language,
+    title: `${title} · ${words.algorithm.kind}`,
+    styles: `${reportStyles(words.algorithm.running(title), words.page.footer)}\n${ALGORITHM_STYLES}`,
+    body: <AlgorithmPage report={report} />,
+    embedded: embedAlgorithms(algorithms),
+  });
 }

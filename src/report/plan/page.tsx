@@ -1,4 +1,5 @@
 import { shortHash } from "../formats.ts";
+import { PageFrame } from "../html-page.tsx";
 import { Contents } from "../sections/contents.tsx";
 import type { PlanReport } from "./context.ts";
 import { Answer } from "./sections/answer.tsx";
@@ -12,23 +13,16 @@ export function PlanPage({ report }: { report: PlanReport }) {
   const { page, plan } = report.words;
   const { provenance, software, plan: planned } = report.planning;
   return (
-    <>
-      <a class="skip" href="#answer">
-        {plan.skip}
-      </a>
-      <main>
-        <Title report={report} />
-        <Answer report={report} />
-        <HowMany report={report} />
-        <Care report={report} />
-        <Contents report={report} />
-        <Evidence report={report} />
-      </main>
-      <footer>
-        <p>
-          {page.footer} {plan.hashes(shortHash(provenance.planSha256), software, planned.seed)}
-        </p>
-      </footer>
-    </>
+    <PageFrame
+      skip={plan.skip}
+      foot={`${page.footer} ${plan.hashes(shortHash(provenance.planSha256), software, planned.seed)}`}
+    >
+      <Title report={report} />
+      <Answer report={report} />
+      <HowMany report={report} />
+      <Care report={report} />
+      <Contents report={report} />
+      <Evidence report={report} />
+    </PageFrame>
   );
 }

@@ -1,8 +1,7 @@
-import { renderToString } from "preact-render-to-string";
 import { methodTexts } from "../../evaluation/catalogue.ts";
 import type { Planning } from "../../evaluation/plan/document.ts";
 import { embedPlanning } from "../embed.ts";
-import { POLICY } from "../policy.ts";
+import { htmlPage } from "../html-page.tsx";
 import type { RenderedFigure } from "../render-figures.ts";
 import { PLAN_STYLES } from "../styles/plan.ts";
 import { reportStyles } from "../styles.ts";
@@ -36,29 +35,12 @@ export async function renderPlan(planning: Planning, options: PlanOptions = {}):
     methodTexts,
     contents: planContentsOf(planning, words),
   };
-  return [
-    "<!doctype html>",
-    `<html lang="${words.language}">`,
-    renderToString(<Head report={report} />),
-    `<body>${renderToString(<PlanPage report={report} />)}`,
-    embedPlanning(planning),
-    "</body></html>",
-    "",
-  ].join("\n");
-}
-
-function Head({ report }: { report: PlanReport }) {
-  const { title } = report.planning.plan;
-  const { plan, page } = report.words;
-  const styles = `${reportStyles(plan.running(title), page.footer)}\n${PLAN_STYLES}`;
-  return (
-    <head>
-      <meta charSet="utf-8" />
-      <meta http-equiv="Content-Security-Policy" content={POLICY} />
-      <meta name="viewport" content="width=device-width, initial-scale=1" />
-      <meta name="referrer" content="no-referrer" />
-      <title>{`${title} · ${plan.kind}`}</title>
-      <style dangerouslySetInnerHTML={{ __html: styles }} />
-    </head>
-  );
+  const { title } = planning.plan;
+  return htmlPage({
+    language: words.language,
+    title: `${title} · ${words.plan.kind}`,
+    styles: `${reportStyles(words.plan.running(title), words.page.footer)}\n${PLAN_STYLES}`,
+    body: <PlanPage report={report} />,
+    embedded: embedPlanning(planning),
+  });
 }
