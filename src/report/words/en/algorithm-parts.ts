@@ -135,7 +135,7 @@ const costs = {
   note: "Per case found: the cost of all tested over the true cases found. Per false positive averted: what the algorithm costs more than its first kit alone, over the false positives that it averts. With errors: what false positives and missed people cost besides, where the file says so. Minutes: until a decision in the first pass; the longest way with no run invalid.",
 };
 
-interface ObservedFacts {
+export interface ObservedFacts {
   readonly channel: string;
   readonly first: string;
   readonly second: string;

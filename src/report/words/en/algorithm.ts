@@ -5,7 +5,7 @@ const signed = (share: number) => `${statedPercent(share)}${THIN}%`;
 
 type Basis = "none" | "independent" | "stated" | "estimated" | "shared";
 
-interface OtherFacts {
+export interface OtherFacts {
   readonly analyte: string;
   readonly algorithm: string;
   readonly truly: string;
