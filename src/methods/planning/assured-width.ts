@@ -1,6 +1,6 @@
 import { binomialCdf, binomialMass } from "../../numeric/binomial.ts";
 import { type IntervalSettings, proportionInterval } from "../proportion/proportion-interval.ts";
-import type { PrecisionInput, PrecisionOptions } from "./precision.ts";
+import type { PrecisionInput, PrecisionOptions } from "./precision-fields.ts";
 
 /** People with whom the interval is short enough as probably as wanted, and how probably it then is. */
 export interface AssuredWidth {

@@ -1,6 +1,6 @@
 import { binomialMass } from "../../numeric/binomial.ts";
 import { proportionInterval } from "../proportion/proportion-interval.ts";
-import type { PrecisionInput, PrecisionOptions } from "./precision.ts";
+import type { PrecisionInput, PrecisionOptions } from "./precision-fields.ts";
 
 /** People with whom the interval is short enough on average, and how long it then is. */
 export interface ExpectedWidth {

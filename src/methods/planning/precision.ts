@@ -1,56 +1,11 @@
-import * as v from "valibot";
-import { level, openProportion, proportion, quantity } from "../../core/fields.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
 import { type Note, note } from "../../core/note.ts";
 import { normalQuantile } from "../../numeric/normal.ts";
-import { intervalMethod } from "../proportion/intervals/fields.ts";
 import { assuredWidth } from "./assured-width.ts";
 import { expectedWidth } from "./expected-width.ts";
-import { horizon } from "./fields.ts";
 import { precisionExamples } from "./precision-examples.ts";
+import { PrecisionInput, PrecisionOptions, PrecisionValues } from "./precision-fields.ts";
 import { roundUp } from "./round-up.ts";
-
-const Input = v.strictObject({
-  expected: proportion("the proportion expected"),
-  halfWidth: v.pipe(
-    openProportion("half the length that the interval may have"),
-    v.maxValue(0.5, "expected a proportion above 0, at most 0.5"),
-  ),
-});
-const Options = v.strictObject({
-  method: intervalMethod(),
-  level: level(),
-  assurance: v.optional(openProportion("probability wanted that the interval is short enough"), 0.9),
-  horizon: horizon(),
-});
-const Values = v.strictObject({
-  expectedWidth: v.pipe(
-    v.strictObject({
-      first: quantity("people", "fewest people with whom the interval is short enough on average"),
-      stays: quantity("people", "people from which on it stays so, up to the horizon"),
-      halfWidth: quantity("proportion", "mean half-width with so many"),
-    }),
-    v.description("judged by the mean length over all results"),
-  ),
-  assured: v.pipe(
-    v.strictObject({
-      first: quantity("people", "fewest people with whom the assurance is reached"),
-      stays: quantity("people", "people from which on it stays so, up to the horizon"),
-      probability: quantity("probability", "probability that the interval is short enough with so many"),
-    }),
-    v.description("judged by how probable a result with a short enough interval is"),
-  ),
-  normal: v.pipe(
-    v.strictObject({
-      unrounded: quantity("people", "z² p (1 - p) / halfWidth²"),
-      total: quantity("people", "the same, rounded up"),
-    }),
-    v.description("the textbook formula, from the interval of Wald"),
-  ),
-});
-export type PrecisionInput = v.InferOutput<typeof Input>;
-export type PrecisionOptions = v.InferOutput<typeof Options>;
-export type PrecisionValues = v.InferOutput<typeof Values>;
 
 /**
  * How many people an interval needs to be as short as wanted.
@@ -103,9 +58,9 @@ export const planningPrecision = defineMethod({
   caution:
     "a precise estimate is not a criterion met: where a threshold is to be shown, plan for that. By the mean length about every second study is not as precise as wanted. With the intervals of Wald few people seem to do, because theirs have no length where all are alike",
   sources: ["beal1989", "piegorsch2004"],
-  input: Input,
-  options: Options,
-  values: Values,
+  input: PrecisionInput,
+  options: PrecisionOptions,
+  values: PrecisionValues,
   run: precisionSize,
   examples: precisionExamples,
 });
