@@ -52,5 +52,7 @@ function unitColumn(rows: readonly Float64Array[], column: number): Float64Array
 }
 
 function lengthOf(values: Float64Array, from: number): number {
-  return Math.hypot(...values.subarray(from));
+  let squares = 0;
+  for (let place = from; place < values.length; place += 1) squares += (values[place] as number) ** 2;
+  return Math.sqrt(squares);
 }

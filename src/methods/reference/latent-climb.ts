@@ -1,0 +1,169 @@
+import { ldlFactors, solveLdl } from "../../numeric/ldl.ts";
+import type { LatentData } from "./latent-data.ts";
+import type { LatentLayout } from "./latent-layout.ts";
+import { latentLikelihood } from "./latent-likelihood.ts";
+
+export interface Summit {
+  readonly theta: Float64Array;
+  readonly logLikelihood: number;
+  readonly converged: boolean;
+  readonly iterations: number;
+}
+
+const MOST_STEPS = 100;
+/** Longest step of one unknown. */
+const LONGEST = 2;
+/** An unknown this far out (a share of 6 in a million) is tried at its border. */
+const FAR = 12;
+/** A step that is expected to gain less than this ends the climb. */
+const LEAST_GAIN = 1e-13;
+
+/**
+ * Newton steps to a maximum of the likelihood over the unknowns that are free; those that run to a border are
+ * put there, and stay, where the likelihood is not lower for it.
+ *
+ * @param held which unknowns keep their value
+ */
+export function climb(
+  start: Float64Array,
+  held: readonly boolean[],
+  data: LatentData,
+  layout: LatentLayout,
+): Summit {
+  let theta = start;
+  let here = latentLikelihood(theta, data, layout);
+  for (let step = 0; step < MOST_STEPS; step += 1) {
+    const bordered = toBorders(theta, here.logLikelihood, held, data, layout);
+    if (bordered !== theta) {
+      theta = bordered;
+      here = latentLikelihood(theta, data, layout);
+    }
+    const free = freeOf(theta, held);
+    const slope = free.map((place) => here.gradient[place] as number);
+    const { direction, gain } = directionOf(theta, free, slope, data, layout);
+    if (gain < LEAST_GAIN * (1 + Math.abs(here.logLikelihood))) {
+      const last = stepped(theta, free, direction, 1);
+      const there = latentLikelihood(last, data, layout).logLikelihood;
+      const better = there >= here.logLikelihood - 1e-14 * Math.abs(here.logLikelihood);
+      return {
+        theta: better ? last : theta,
+        logLikelihood: better ? there : here.logLikelihood,
+        converged: true,
+        iterations: step + 1,
+      };
+    }
+    const longest = Math.max(...direction.map(Math.abs));
+    let share = Math.min(1, LONGEST / longest);
+    let moved = here;
+    let next = theta;
+    do {
+      next = stepped(theta, free, direction, share);
+      moved = latentLikelihood(next, data, layout);
+      share /= 2;
+    } while (!(moved.logLikelihood > here.logLikelihood) && share > 1e-10);
+    if (!(moved.logLikelihood > here.logLikelihood)) {
+      // No step gains anything within rounding: the summit, if little was to be gained.
+      const converged = gain < 1e-9 * (1 + Math.abs(here.logLikelihood));
+      return { theta, logLikelihood: here.logLikelihood, converged, iterations: step };
+    }
+    theta = next;
+    here = moved;
+  }
+  return { theta, logLikelihood: here.logLikelihood, converged: false, iterations: MOST_STEPS };
+}
+
+function stepped(
+  theta: Float64Array,
+  free: readonly number[],
+  direction: Float64Array,
+  share: number,
+): Float64Array {
+  const next = Float64Array.from(theta);
+  for (const [k, place] of free.entries())
+    next[place] = (theta[place] as number) + share * (direction[k] as number);
+  return next;
+}
+
+/** The places of the unknowns that are neither held nor at a border. */
+export function freeOf(theta: Float64Array, held: readonly boolean[]): number[] {
+  return [...theta.keys()].filter((place) => !held[place] && Number.isFinite(theta[place]));
+}
+
+/** The Newton direction, with as much added to the diagonal as makes it one of ascent. */
+function directionOf(
+  theta: Float64Array,
+  free: readonly number[],
+  slope: readonly number[],
+  data: LatentData,
+  layout: LatentLayout,
+): { direction: Float64Array; gain: number } {
+  if (free.length === 0) return { direction: new Float64Array(0), gain: 0 };
+  const information = observedInformation(theta, free, data, layout);
+  const size = free.length;
+  let most = 0;
+  for (let k = 0; k < size; k += 1) most = Math.max(most, Math.abs(information[k * size + k] as number));
+  for (let added = 0; ; added = Math.max(added * 10, 1e-9 * most, 1e-12)) {
+    const raised = Float64Array.from(information);
+    for (let k = 0; k < size; k += 1) raised[k * size + k] = (raised[k * size + k] as number) + added;
+    const factors = ldlFactors(raised, size);
+    if (!factors.positive) continue;
+    const direction = solveLdl(factors, slope);
+    const gain = direction.reduce((sum, part, k) => sum + part * (slope[k] as number), 0) / 2;
+    return { direction, gain };
+  }
+}
+
+const STEP = 1e-4;
+
+/** Minus the second derivatives of the log-likelihood: central differences (two widths) of the exact slopes. */
+export function observedInformation(
+  theta: Float64Array,
+  free: readonly number[],
+  data: LatentData,
+  layout: LatentLayout,
+): Float64Array {
+  const size = free.length;
+  const raw = free.map((place) => {
+    const at = (step: number) => {
+      const moved = Float64Array.from(theta);
+      moved[place] = (theta[place] as number) + step;
+      return latentLikelihood(moved, data, layout).gradient;
+    };
+    const [plus, minus, plusTwo, minusTwo] = [at(STEP), at(-STEP), at(2 * STEP), at(-2 * STEP)];
+    return free.map((other) => {
+      const near = (plus[other] as number) - (minus[other] as number);
+      const far = (plusTwo[other] as number) - (minusTwo[other] as number);
+      return -(8 * near - far) / (12 * STEP);
+    });
+  });
+  const information = new Float64Array(size * size);
+  for (let a = 0; a < size; a += 1) {
+    for (let b = 0; b < size; b += 1) {
+      information[a * size + b] = ((raw[a]?.[b] as number) + (raw[b]?.[a] as number)) / 2;
+    }
+  }
+  return information;
+}
+
+function toBorders(
+  theta: Float64Array,
+  logLikelihood: number,
+  held: readonly boolean[],
+  data: LatentData,
+  layout: LatentLayout,
+): Float64Array {
+  let found = theta;
+  let best = logLikelihood;
+  for (const place of freeOf(theta, held)) {
+    const value = theta[place] as number;
+    if (Math.abs(value) < FAR) continue;
+    const tried = Float64Array.from(found);
+    tried[place] = value > 0 ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
+    const there = latentLikelihood(tried, data, layout).logLikelihood;
+    if (there >= best - 1e-12 * Math.abs(best)) {
+      found = tried;
+      best = there;
+    }
+  }
+  return found;
+}
