@@ -62,6 +62,11 @@ import { coverage } from "./proportion/coverage.ts";
 import { criterion } from "./proportion/criterion.ts";
 import { exactTest } from "./proportion/exact-test.ts";
 import { interval } from "./proportion/interval.ts";
+import { referenceApparent } from "./reference/apparent.ts";
+import { referenceComposite } from "./reference/composite.ts";
+import { referenceCorrected } from "./reference/corrected.ts";
+import { referenceDiscrepant } from "./reference/discrepant.ts";
+import { referenceTipping } from "./reference/tipping.ts";
 import { commonOddsRatio } from "./strata/common-odds-ratio.ts";
 import { fisher } from "./strata/fisher.ts";
 import { funnelLimits } from "./strata/funnel-limits.ts";
@@ -138,6 +143,11 @@ export const catalogue: readonly Method[] = [
   algorithmsFrontier,
   algorithmsTornado,
   algorithmsTwoWay,
+  referenceApparent,
+  referenceComposite,
+  referenceCorrected,
+  referenceDiscrepant,
+  referenceTipping,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

@@ -12,6 +12,9 @@ export const fromAToF = {
   aitken1936: recalled(
     "Aitken AC, Gonin HT. On fourfold sampling with and without replacement. Proceedings of the Royal Society of Edinburgh 1936;55:114-125",
   ),
+  alonzo1999: recalled(
+    "Alonzo TA, Pepe MS. Using a combination of reference tests to assess the accuracy of a new diagnostic test. Statistics in Medicine 1999;18:2987-3003",
+  ),
   altman1994: recalled(
     "Altman DG, Bland JM. Diagnostic tests 1: sensitivity and specificity. BMJ 1994;308:1552; Diagnostic tests 2: predictive values. BMJ 1994;309:102",
   ),

@@ -2,11 +2,18 @@ import { recalled, type Source } from "./source.ts";
 
 /** Sources by key, g to m. */
 export const fromGToM = {
+  gardner2000: recalled(
+    "Gardner IA, Stryhn H, Lind P, Collins MT. Conditional dependence between tests affects the diagnosis and surveillance of animal diseases. Preventive Veterinary Medicine 2000;45:107-122",
+  ),
+  gart1966: recalled(
+    "Gart JJ, Buck AA. Comparison of a screening test and a reference test in epidemiologic studies II. American Journal of Epidemiology 1966;83:593-602",
+  ),
   gordis2014: recalled("Gordis L. Epidemiology, 5th ed. Elsevier 2014, chapter 5"),
   gwet2008: recalled(
     "Gwet KL. Computing inter-rater reliability and its variance in the presence of high agreement. British Journal of Mathematical and Statistical Psychology 2008;61:29-48",
   ),
   gwet2014: recalled("Gwet KL. Handbook of Inter-Rater Reliability, 4th ed. Advanced Analytics 2014"),
+  hadgu1996: recalled("Hadgu A. The discrepancy in discrepant analysis. Lancet 1996;348:592-593"),
   hanley1983: recalled(
     "Hanley JA, Lippman-Hand A. If nothing goes wrong, is everything all right? Interpreting zero numerators. JAMA 1983;249:1743-1745",
   ),

@@ -20,6 +20,9 @@ export const fromNToZ = {
   ohagan2005: recalled(
     "O'Hagan A, Stevens JW, Campbell MJ. Assurance in clinical trial design. Pharmaceutical Statistics 2005;4:187-201",
   ),
+  owen1988: recalled(
+    "Owen AB. Empirical likelihood ratio confidence intervals for a single functional. Biometrika 1988;75:237-249",
+  ),
   pampallona2001: recalled(
     "Pampallona S, Tsiatis AA, Kim KM. Interim monitoring of group sequential trials using spending functions for the type I and type II error probabilities. Drug Information Journal 2001;35:1113-1121",
   ),
@@ -78,6 +81,9 @@ export const fromNToZ = {
   ),
   spiegelhalter2005: recalled(
     "Spiegelhalter DJ. Funnel plots for comparing institutional performance. Statistics in Medicine 2005;24:1185-1202, appendix A.1",
+  ),
+  staquet1981: recalled(
+    "Staquet M, Rozencweig M, Lee YJ, Muggia FM. Methodology for the assessment of new dichotomous diagnostic tests. Journal of Chronic Diseases 1981;34:599-610",
   ),
   tango1998: recalled(
     "Tango T. Equivalence test and confidence interval for the difference in proportions for the paired-sample design. Statistics in Medicine 1998;17:891-908",
