@@ -72,6 +72,11 @@ import { fisher } from "./strata/fisher.ts";
 import { funnelLimits } from "./strata/funnel-limits.ts";
 import { homogeneity } from "./strata/homogeneity.ts";
 import { trend } from "./strata/trend.ts";
+import { beggGreenes } from "./verification/begg-greenes.ts";
+import { verificationBounds } from "./verification/bounds.ts";
+import { imputed } from "./verification/imputed.ts";
+import { sensitivity } from "./verification/sensitivity.ts";
+import { weighted } from "./verification/weighted.ts";
 
 /** Every method of Fourfold, by area. A new method is one more line here. */
 export const catalogue: readonly Method[] = [
@@ -148,6 +153,11 @@ export const catalogue: readonly Method[] = [
   referenceCorrected,
   referenceDiscrepant,
   referenceTipping,
+  beggGreenes,
+  verificationBounds,
+  weighted,
+  imputed,
+  sensitivity,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

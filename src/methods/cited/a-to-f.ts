@@ -15,6 +15,9 @@ export const fromAToF = {
   alonzo1999: recalled(
     "Alonzo TA, Pepe MS. Using a combination of reference tests to assess the accuracy of a new diagnostic test. Statistics in Medicine 1999;18:2987-3003",
   ),
+  alonzo2005: recalled(
+    "Alonzo TA, Pepe MS. Assessing accuracy of a continuous screening test in the presence of verification bias. Journal of the Royal Statistical Society C 2005;54:173-190",
+  ),
   altman1994: recalled(
     "Altman DG, Bland JM. Diagnostic tests 1: sensitivity and specificity. BMJ 1994;308:1552; Diagnostic tests 2: predictive values. BMJ 1994;309:102",
   ),
@@ -27,6 +30,9 @@ export const fromAToF = {
   barnard1947: recalled("Barnard GA. Significance tests for 2 x 2 tables. Biometrika 1947;34:123-138"),
   beal1989: recalled(
     "Beal SL. Sample size determination for confidence intervals on the population mean and on the difference between two population means. Biometrics 1989;45:969-977",
+  ),
+  begg1983: recalled(
+    "Begg CB, Greenes RA. Assessment of diagnostic tests when disease verification is subject to selection bias. Biometrics 1983;39:207-215",
   ),
   benjamini1995: recalled(
     "Benjamini Y, Hochberg Y. Controlling the false discovery rate: a practical and powerful approach to multiple testing. Journal of the Royal Statistical Society B 1995;57:289-300",

@@ -59,6 +59,7 @@ export const fromNToZ = {
   rogan1978: recalled(
     "Rogan WJ, Gladen B. Estimating prevalence from the results of a screening test. American Journal of Epidemiology 1978;107:71-76",
   ),
+  rubin1987: recalled("Rubin DB. Multiple Imputation for Nonresponse in Surveys. Wiley 1987"),
   schultz1973: recalled(
     "Schultz JR, Nichol FR, Elfring GL, Weed SD. Multiple-stage procedures for drug screening. Biometrics 1973;29:293-300",
   ),
@@ -101,6 +102,9 @@ export const fromNToZ = {
     "Woolf B. On estimating the relation between blood group and disease. Annals of Human Genetics 1955;19:251-253",
   ),
   youden1950: recalled("Youden WJ. Index for rating diagnostic tests. Cancer 1950;3:32-35"),
+  zhou2011: recalled(
+    "Zhou XH, Obuchowski NA, McClish DK. Statistical Methods in Diagnostic Medicine, 2nd ed. Wiley 2011",
+  ),
   zou2008: recalled(
     "Zou GY, Donner A. Construction of confidence limits about effect measures: a general approach. Statistics in Medicine 2008;27:1693-1702",
   ),
