@@ -66,6 +66,7 @@ import { referenceApparent } from "./reference/apparent.ts";
 import { referenceComposite } from "./reference/composite.ts";
 import { referenceCorrected } from "./reference/corrected.ts";
 import { referenceDiscrepant } from "./reference/discrepant.ts";
+import { latentClass } from "./reference/latent-class.ts";
 import { referenceTipping } from "./reference/tipping.ts";
 import { commonOddsRatio } from "./strata/common-odds-ratio.ts";
 import { fisher } from "./strata/fisher.ts";
@@ -152,6 +153,7 @@ export const catalogue: readonly Method[] = [
   referenceComposite,
   referenceCorrected,
   referenceDiscrepant,
+  latentClass,
   referenceTipping,
   beggGreenes,
   verificationBounds,

@@ -8,6 +8,9 @@ export const fromGToM = {
   gart1966: recalled(
     "Gart JJ, Buck AA. Comparison of a screening test and a reference test in epidemiologic studies II. American Journal of Epidemiology 1966;83:593-602",
   ),
+  goodman1974: recalled(
+    "Goodman LA. Exploratory latent structure analysis using both identifiable and unidentifiable models. Biometrika 1974;61:215-231",
+  ),
   gordis2014: recalled("Gordis L. Epidemiology, 5th ed. Elsevier 2014, chapter 5"),
   gwet2008: recalled(
     "Gwet KL. Computing inter-rater reliability and its variance in the presence of high agreement. British Journal of Mathematical and Statistical Psychology 2008;61:29-48",
@@ -28,6 +31,9 @@ export const fromGToM = {
   ),
   horvitz1952: recalled(
     "Horvitz DG, Thompson DJ. A generalization of sampling without replacement from a finite universe. Journal of the American Statistical Association 1952;47:663-685",
+  ),
+  hui1980: recalled(
+    "Hui SL, Walter SD. Estimating the error rates of diagnostic tests. Biometrics 1980;36:167-171",
   ),
   jaeschke1994: recalled(
     "Jaeschke R, Guyatt GH, Sackett DL. Users' guides to the medical literature III.B: how to use an article about a diagnostic test. JAMA 1994;271:703-707",

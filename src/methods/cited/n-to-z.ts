@@ -32,6 +32,9 @@ export const fromNToZ = {
   piegorsch2004: recalled(
     "Piegorsch WW. Sample sizes for improved binomial confidence intervals. Computational Statistics and Data Analysis 2004;46:309-316",
   ),
+  plackett1965: recalled(
+    "Plackett RL. A class of bivariate distributions. Journal of the American Statistical Association 1965;60:516-522",
+  ),
   pocock1977: recalled(
     "Pocock SJ. Group sequential methods in the design and analysis of clinical trials. Biometrika 1977;64:191-199",
   ),
@@ -46,6 +49,9 @@ export const fromNToZ = {
   r_prop_test: read("R 4.2.2, stats package, manual page and output of the examples of prop.test"),
   r_prop_trend_test: read(
     "R 4.2.2, stats package, manual page and output of the examples of prop.trend.test",
+  ),
+  qu1996: recalled(
+    "Qu Y, Tan M, Kutner MH. Random effects models in latent class analysis for evaluating accuracy of diagnostic tests. Biometrics 1996;52:797-810",
   ),
   rao1992: recalled(
     "Rao JNK, Scott AJ. A simple method for the analysis of clustered binary data. Biometrics 1992;48:577-585",

@@ -1,7 +1,7 @@
 import { ldlFactors, solveLdl } from "../../numeric/ldl.ts";
 import type { LatentData } from "./latent-data.ts";
 import type { LatentLayout } from "./latent-layout.ts";
-import { latentLikelihood } from "./latent-likelihood.ts";
+import { informationRows, latentLikelihood } from "./latent-likelihood.ts";
 
 export interface Summit {
   readonly theta: Float64Array;
@@ -19,16 +19,18 @@ const FAR = 12;
 const LEAST_GAIN = 1e-13;
 
 /**
- * Newton steps to a maximum of the likelihood over the unknowns that are free; those that run to a border are
- * put there, and stay, where the likelihood is not lower for it.
+ * Steps to a maximum of the likelihood over the unknowns that are free; those that run to a border are put there,
+ * and stay, where the likelihood is not lower for it.
  *
  * @param held which unknowns keep their value
+ * @param by   scoring (expected information: cheap steps) or Newton (observed information: few steps)
  */
 export function climb(
   start: Float64Array,
   held: readonly boolean[],
   data: LatentData,
   layout: LatentLayout,
+  by: "scoring" | "newton",
 ): Summit {
   let theta = start;
   let here = latentLikelihood(theta, data, layout);
@@ -40,7 +42,8 @@ export function climb(
     }
     const free = freeOf(theta, held);
     const slope = free.map((place) => here.gradient[place] as number);
-    const { direction, gain } = directionOf(theta, free, slope, data, layout);
+    const informationBy = by === "newton" ? observedInformation : expectedInformation;
+    const { direction, gain } = directionOf(slope, informationBy(theta, free, data, layout));
     if (gain < LEAST_GAIN * (1 + Math.abs(here.logLikelihood))) {
       const last = stepped(theta, free, direction, 1);
       const there = latentLikelihood(last, data, layout).logLikelihood;
@@ -91,15 +94,11 @@ export function freeOf(theta: Float64Array, held: readonly boolean[]): number[] 
 
 /** The Newton direction, with as much added to the diagonal as makes it one of ascent. */
 function directionOf(
-  theta: Float64Array,
-  free: readonly number[],
   slope: readonly number[],
-  data: LatentData,
-  layout: LatentLayout,
+  information: Float64Array,
 ): { direction: Float64Array; gain: number } {
-  if (free.length === 0) return { direction: new Float64Array(0), gain: 0 };
-  const information = observedInformation(theta, free, data, layout);
-  const size = free.length;
+  if (slope.length === 0) return { direction: new Float64Array(0), gain: 0 };
+  const size = slope.length;
   let most = 0;
   for (let k = 0; k < size; k += 1) most = Math.max(most, Math.abs(information[k * size + k] as number));
   for (let added = 0; ; added = Math.max(added * 10, 1e-9 * most, 1e-12)) {
@@ -111,6 +110,27 @@ function directionOf(
     const gain = direction.reduce((sum, part, k) => sum + part * (slope[k] as number), 0) / 2;
     return { direction, gain };
   }
+}
+
+/** What the log-likelihood is expected to curve by at this place, were the model true. */
+function expectedInformation(
+  theta: Float64Array,
+  free: readonly number[],
+  data: LatentData,
+  layout: LatentLayout,
+): Float64Array {
+  const size = free.length;
+  const information = new Float64Array(size * size);
+  for (const row of informationRows(theta, data, layout)) {
+    for (let a = 0; a < size; a += 1) {
+      const first = row[free[a] as number] as number;
+      for (let b = 0; b < size; b += 1) {
+        information[a * size + b] =
+          (information[a * size + b] as number) + first * (row[free[b] as number] as number);
+      }
+    }
+  }
+  return information;
 }
 
 const STEP = 1e-4;

@@ -50,16 +50,22 @@ export function profileOf(
   const limit = (side: -1 | 1): number => {
     if (logit === side * Number.POSITIVE_INFINITY) return logit;
     let nearest = thawed(summit.theta);
+    const known = new Map<number, number>();
     const excess = (at: number): number => {
+      const before = known.get(at);
+      if (before !== undefined) return before;
       const start = Float64Array.from(nearest);
       start[place] = at;
-      const there = climb(start, held, data, layout);
+      const there = climb(start, held, data, layout, "scoring");
       nearest = thawed(there.theta);
-      return Math.max(-1e6, there.logLikelihood - summit.logLikelihood + drop);
+      const value = Math.max(-1e6, there.logLikelihood - summit.logLikelihood + drop);
+      known.set(at, value);
+      return value;
     };
     const begin = Number.isFinite(logit) ? logit : -side * FROM_BORDER;
     const width = variance === null ? 1 : Math.min(2, normalQuantile((1 + level) / 2) * Math.sqrt(variance));
     let inside = begin;
+    known.set(begin, drop);
     for (let step = 1; ; step += 1) {
       const outside = begin + side * width * step;
       if (Math.abs(outside) > OUTERMOST) return side * Number.POSITIVE_INFINITY;

@@ -11,7 +11,7 @@ export interface PairCells {
  * The fourfold table with the margins and the odds ratio stated. Its derivatives come from differentiating
  * log(p11 p00 / (p10 p01)) = log odds ratio.
  *
- * Source: Plackett 1965, Journal of the American Statistical Association 60:516-522 (memory)
+ * Source: plackett1965
  */
 export function pairCells(firstLogit: number, secondLogit: number, logOddsRatio: number): PairCells {
   const first = fromLogit(firstLogit);
@@ -23,8 +23,9 @@ export function pairCells(firstLogit: number, secondLogit: number, logOddsRatio:
   const [neither = 0, firstOnly = 0, secondOnly = 0, two = 0] = cells;
   const inner = Math.min(neither, firstOnly, secondOnly, two) > 0;
   const total = inner ? 1 / neither + 1 / firstOnly + 1 / secondOnly + 1 / two : 1;
-  const byFirst = inner ? (1 / neither + 1 / firstOnly) / total : second;
-  const bySecond = inner ? (1 / neither + 1 / secondOnly) / total : first;
+  const [byFirst, bySecond] = inner
+    ? [(1 / neither + 1 / firstOnly) / total, (1 / neither + 1 / secondOnly) / total]
+    : slopesAtBorder(first, second, logOddsRatio);
   const slope = (ofBoth: number, ofFirst: number, ofSecond: number, scale: number) =>
     [ofBoth - ofFirst - ofSecond, ofFirst - ofBoth, ofSecond - ofBoth, ofBoth].map((part) => part * scale);
   return {
@@ -35,6 +36,13 @@ export function pairCells(firstLogit: number, secondLogit: number, logOddsRatio:
       slope(inner ? 1 / total : 0, 0, 0, 1),
     ],
   };
+}
+
+/** The slopes of P(both reactive) by the two margins where some result can't occur. */
+function slopesAtBorder(first: number, second: number, logOddsRatio: number): [number, number] {
+  if (logOddsRatio === Number.POSITIVE_INFINITY) return first < second ? [1, 0] : [0, 1];
+  if (logOddsRatio === Number.NEGATIVE_INFINITY) return first + second > 1 ? [1, 1] : [0, 0];
+  return [second, first];
 }
 
 /** P(both reactive) with the margins and the odds ratio stated. */

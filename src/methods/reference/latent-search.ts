@@ -28,7 +28,7 @@ export function searchOf(data: LatentData, layout: LatentLayout, starts: number,
   const summits = Array.from({ length: starts }, (_, start): Summit => {
     const random = randomStream(seed, (task + start) >>> 0);
     const begun = expectationMaximisation(randomPlace(random, data, layout), data, layout);
-    const summit = climb(begun, nobodyHeld, data, layout);
+    const summit = climb(begun, nobodyHeld, data, layout, "scoring");
     const theta = summit.theta;
     const named = youdenSum(theta, data, layout) < 0 ? classesExchanged(theta, data, layout) : theta;
     return { ...summit, theta: named };
@@ -38,7 +38,8 @@ export function searchOf(data: LatentData, layout: LatentLayout, starts: number,
   const several = asHigh.some(
     ({ theta, converged }) => converged && distance(theta, best.theta, data) > APART,
   );
-  return { best, reachedBest: asHigh.length, several };
+  const finished = climb(best.theta, nobodyHeld, data, layout, "newton");
+  return { best: finished, reachedBest: asHigh.length, several };
 }
 
 function distance(a: Float64Array, b: Float64Array, { populations, tests }: LatentData): number {

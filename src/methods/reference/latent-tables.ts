@@ -95,6 +95,8 @@ function placesOf(tests: readonly number[], all: number): Int32Array {
   );
 }
 
+/** Largest latent correlation that is fitted: beyond it the sum over the nodes is no longer exact. */
+export const MOST_SHARED = 0.9;
 const NODES = 48;
 const RULE = gaussHermite(NODES);
 
@@ -110,8 +112,9 @@ function sharedTable(
 ): ClassTable {
   const size = 2 ** tests;
   const dependence = layout.dependence(condition, 0);
-  const rho = fromLogit(theta[dependence] as number);
-  const rest = fromLogit(-(theta[dependence] as number));
+  const rho = MOST_SHARED * fromLogit(theta[dependence] as number);
+  const rest = 1 - rho;
+  const toBorder = fromLogit(-(theta[dependence] as number));
   const reactive = Array.from({ length: tests }, (_, test) =>
     fromLogit(theta[layout.reactive(condition, test)] as number),
   );
@@ -127,8 +130,8 @@ function sharedTable(
       if (!Number.isFinite(score)) return [0, 0] as const;
       const density = normalDensity(at[test] as number);
       const byScore = (density * p * (1 - p)) / (normalDensity(score) * Math.sqrt(rest));
-      const turned = (Math.sqrt(rho) * rest * z + (score + Math.sqrt(rho) * z) * rho) / 2;
-      return [byScore, (density * turned) / Math.sqrt(rest)] as const;
+      const turned = Math.sqrt(rho) * z + ((score + Math.sqrt(rho) * z) * rho) / rest;
+      return [byScore, (density * turned * toBorder) / (2 * Math.sqrt(rest))] as const;
     });
     for (let x = 0; x < size; x += 1) addNode(x, weight, chances, steep, cells, slopes);
   });
