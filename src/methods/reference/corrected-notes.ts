@@ -22,9 +22,16 @@ interface Noted {
 export function correctedNotes(values: CorrectedValues, noted: Noted): Note[] {
   const notes: Note[] = [];
   for (const name of ["sensitivity", "specificity"] as const) {
-    if (values.apparent[name].value !== null) continue;
     const who = name === "sensitivity" ? "positive" : "negative";
-    notes.push(note("no_observations", `apparent.${name}`, `nobody was reference ${who}`));
+    if (values.apparent[name].value === null) {
+      notes.push(note("no_observations", `apparent.${name}`, `nobody was reference ${who}`));
+    } else if (values.apparent[name].lower === null) {
+      const message = `less than one person is reference ${who}: no limits`;
+      notes.push(note("too_few", `apparent.${name}`, message));
+    }
+  }
+  if (values.apparent.prevalence.lower === null) {
+    notes.push(note("too_few", "apparent.prevalence", "less than one person: no limits"));
   }
   notes.push(...drawNotes(values));
   if (values.formula.prevalence === null) return [...notes, ...undefinedNotes(noted)];
@@ -64,7 +71,7 @@ function outsideNotes(values: CorrectedValues): Note[] {
     const raw = values.formula[name] ?? 0;
     if (raw < 0 || raw > 1) {
       const code = raw > 1 ? "above_one" : "below_zero";
-      const message = `by the formula the ${name} is ${raw > 1 ? "above 1" : "below 0"}: what is stated of the reference and its covariance can't hold, but for chance; the limits tell what would still fit`;
+      const message = `by the formula the ${name} is ${raw > 1 ? "above 1" : "below 0"}: what is stated of the reference and its covariance can't hold, ${values.likelihood[name].lower === null ? "and chance hardly explains it" : "but for chance; the limits tell what would still fit"}`;
       const paths = [`corrected.${name}`, `likelihood.${name}`, `delta.${name}`];
       notes.push(...notesAt(code, paths, message));
     }

@@ -27,6 +27,7 @@ export function apparentOf(counts: CrossedCounts, level: number): CorrectedValue
   const share = (part: number, rest: number): Estimate => {
     const total = part + rest;
     if (!(total > 0)) return NOT_ESTIMABLE;
+    if (total < 1) return { ...NOT_ESTIMABLE, value: part / total };
     return { ...proportionInterval(part, total, { method: "wilson", level }), value: part / total };
   };
   return {

@@ -23,7 +23,7 @@ export interface Limits {
  * taken as known. A perfect reference gives the likelihood ratio interval of a plain proportion.
  *
  * @param counts at least one person
- * @returns within 0..1 and what the covariance allows; `null` where the formula has no value, or nothing fits
+ * @returns within 0..1; `null` where the formula has no value, or nothing fits both the table and the covariance
  * Source: the constrained likelihood by its dual, owen1988
  */
 export function sensitivityLimits(counts: CrossedCounts, errors: KnownErrors, level: number): Limits | null {
@@ -31,15 +31,15 @@ export function sensitivityLimits(counts: CrossedCounts, errors: KnownErrors, le
   if (correction === null) return null;
   const most = normalQuantile((1 - level) / 2, "upper") ** 2;
   const excess = (supposed: number) => likelihoodRatio(counts, errors, supposed) - most;
-  const allowed = allowedBy(errors.reference.sensitivity, errors.covariance.diseased);
-  if (allowed === null) return null;
-  const { lower, upper } = allowed;
-  const inside = Math.min(upper, Math.max(lower, correction.sensitivity));
+  const inside = Math.min(1, Math.max(0, correction.sensitivity));
   if (excess(inside) > 0) return null;
-  return {
-    lower: excess(lower) <= 0 ? lower : findRoot(excess, lower, inside).root,
-    upper: excess(upper) <= 0 ? upper : findRoot(excess, inside, upper).root,
+  const limits = {
+    lower: excess(0) <= 0 ? 0 : findRoot(excess, 0, inside).root,
+    upper: excess(1) <= 0 ? 1 : findRoot(excess, inside, 1).root,
   };
+  const allowed = allowedBy(errors.reference.sensitivity, errors.covariance.diseased);
+  const fits = allowed !== null && limits.lower <= allowed.upper && limits.upper >= allowed.lower;
+  return fits ? limits : null;
 }
 
 /**
