@@ -19,10 +19,14 @@ export interface Combined {
 /** Beyond so many degrees of freedom t is normal to all digits that matter. */
 const AS_GOOD_AS_NORMAL = 1e9;
 
-/** Rubin's rules for one estimate and its variance from each completed table. At least 2 of them. */
+/**
+ * Rubin's rules for one estimate and its variance from each completed table. At least 2 of them. Taken from the
+ * first, so that tables that agree have no spread at all.
+ */
 export function rubin(estimates: readonly number[], variances: readonly number[]) {
   const number = estimates.length;
-  const mean = estimates.reduce((sum, estimate) => sum + estimate, 0) / number;
+  const first = estimates[0] as number;
+  const mean = first + estimates.reduce((sum, estimate) => sum + (estimate - first), 0) / number;
   const within = variances.reduce((sum, variance) => sum + variance, 0) / number;
   const between = estimates.reduce((sum, estimate) => sum + (estimate - mean) ** 2, 0) / (number - 1);
   const added = (1 + 1 / number) * between;
