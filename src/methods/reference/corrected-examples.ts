@@ -24,6 +24,27 @@ export const correctedExamples: readonly [WorkedExample, ...WorkedExample[]] = [
     memory: true,
   },
   {
+    name: "a reference of 98 / 99 % that shares false positives with the kit, covariance .003",
+    input: {
+      counts: { bothReactive: 310, kitOnly: 15, referenceOnly: 22, neither: 653 },
+      reference: { sensitivity: known(0.98), specificity: known(0.99) },
+      covariance: { diseased: 0, nondiseased: 0.003 },
+    },
+    expect: {
+      "prevalence.value": 0.331958762886598,
+      "corrected.sensitivity.value": 0.946415764871614,
+      "corrected.sensitivity.lower": 0.915639561,
+      "corrected.sensitivity.upper": 0.970434688,
+      "corrected.specificity.value": 0.983789932544228,
+      "corrected.specificity.lower": 0.970487677,
+      "corrected.specificity.upper": 0.993463949,
+    },
+    tolerance: { relative: 1e-7 },
+    source: "vacek1985",
+    recomputedBy: "R 4.2.2: solve; optim over the model's parameters and uniroot",
+    memory: true,
+  },
+  {
     name: "nobody observed",
     input: {
       counts: { bothReactive: 0, kitOnly: 0, referenceOnly: 0, neither: 0 },

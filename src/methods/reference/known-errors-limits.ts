@@ -30,7 +30,9 @@ export function sensitivityLimits(counts: CrossedCounts, errors: KnownErrors, le
   const correction = correctionOf(sharesOf(counts), errors);
   if (correction === null) return null;
   const most = normalQuantile((1 - level) / 2, "upper") ** 2;
-  const excess = (supposed: number) => likelihoodRatio(counts, errors, supposed) - most;
+  // At the estimate itself nothing is lost; rounding must not say otherwise in a lopsided table.
+  const excess = (supposed: number) =>
+    supposed === correction.sensitivity ? -most : likelihoodRatio(counts, errors, supposed) - most;
   const inside = Math.min(1, Math.max(0, correction.sensitivity));
   if (excess(inside) > 0) return null;
   const limits = {

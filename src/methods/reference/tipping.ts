@@ -198,7 +198,7 @@ export const referenceTipping = defineMethod({
   formula:
     "the criterion is judged on the accuracy corrected for a supposed reference (reference.corrected, profile likelihood limits): at least c is met if the lower limit is c or above, not met if the upper limit is below c. Borders: from what is believed along one axis to the first change of the verdict, by halving",
   caution:
-    "each border moves one thing alone; the grid shows them together. A border close to what is believed says that the verdict hangs on the reference. Limits take each supposed reference as known. Errors shared with the kit can hide any number of faults: no border guards against a covariance that was not looked at",
+    "each border moves one thing alone; the grid shows them together. A border close to what is believed says that the verdict hangs on the reference. Limits take each supposed reference as known and are those of the likelihood: near the threshold another interval of the study may say otherwise. Errors shared with the kit can hide any number of faults: no border guards against a covariance that was not looked at",
   sources: ["staquet1981", "vacek1985", "owen1988"],
   input: Input,
   options: Options,
