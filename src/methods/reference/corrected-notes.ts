@@ -76,10 +76,6 @@ function outsideNotes(values: CorrectedValues): Note[] {
       notes.push(...notesAt(code, paths, message));
     }
   }
-  const share = values.formula.prevalence ?? 0;
-  if (share > 1) {
-    notes.push(note("above_one", "prevalence", "by the formula the prevalence is above 1"));
-  }
   const { delta } = values;
   for (const name of ["sensitivity", "specificity"] as const) {
     if (delta[`${name}Error`] === 0) {

@@ -56,13 +56,13 @@ const Values = v.strictObject({
     v.description("as if the reference never erred"),
   ),
   corrected: Both("behind the errors of the reference, with the interval chosen"),
-  prevalence: estimate("proportion", "prevalence behind the errors of the reference"),
+  prevalence: estimate("proportion", "prevalence behind the errors of the reference, limits from the draws"),
   interval: choice(INTERVALS, "interval chosen"),
   formula: v.pipe(
     v.strictObject({
       sensitivity: quantity("statistic", "sensitivity by the formula, which may leave 0..1"),
       specificity: quantity("statistic", "specificity by the formula, which may leave 0..1"),
-      prevalence: quantity("statistic", "prevalence by the formula, which may leave 0..1"),
+      prevalence: quantity("statistic", "prevalence by the formula; null where it leaves 0..1"),
     }),
     v.description("what the formula gives, not cut"),
   ),
