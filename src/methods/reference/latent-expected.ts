@@ -6,7 +6,7 @@ import { type ClassTable, classTables } from "./latent-tables.ts";
 
 export interface ExpectedPattern {
   readonly population: number;
-  readonly reactive: (boolean | null)[];
+  readonly results: ("reactive" | "nonreactive" | "not_done")[];
   readonly observed: number;
   readonly expected: number;
   readonly residual: number | null;
@@ -38,15 +38,18 @@ function patternsOf(
     const expected = people * probability;
     return {
       population,
-      reactive: Array.from({ length: tests }, (_, test) =>
-        (done >> test) & 1 ? ((results >> test) & 1) === 1 : null,
-      ),
+      results: Array.from({ length: tests }, (_, test) => wordOf(done >> test, results >> test)),
       observed,
       expected,
       residual: spread > 0 ? (observed - expected) / spread : null,
       diseased: probability > 0 ? present / probability : null,
     };
   });
+}
+
+function wordOf(done: number, reactive: number) {
+  if (done % 2 === 0) return "not_done";
+  return reactive % 2 === 1 ? "reactive" : "nonreactive";
 }
 
 /** G² and Pearson's X² of the people seen against those expected; patterns that can't occur were not seen. */

@@ -116,7 +116,10 @@ export const LatentValues = v.strictObject({
     v.array(
       v.strictObject({
         population: text("name of the population"),
-        reactive: v.array(v.nullable(v.boolean())),
+        results: v.pipe(
+          v.array(choice(["reactive", "nonreactive", "not_done"], "what the test showed")),
+          v.description("one entry per test, same order as `tests`"),
+        ),
         observed: quantity("people", "people seen"),
         expected: quantity("people", "people expected by the fitted model"),
         residual: quantity("statistic", "(observed - expected) over its standard deviation"),
