@@ -156,7 +156,7 @@ export const beggGreenes = defineMethod({
   formula:
     "p(cell) = diseased / verified, of a stratum and result; expected diseased = people × p. Sensitivity = expected diseased among the reactive / expected diseased in all, likewise specificity, prevalence and predictive values. Variance of the log odds by the delta method over the multinomial counts; one stratum: 1 / (N t (1 - t)) + (1 - p1) / (p1 v1) + (1 - p0) / (p0 v0), with t = share of the reactive, v = verified",
   caution:
-    "right only if, among people with the same result and stratum, who was verified has nothing to do with who was diseased. A few missed cases among few verified nonreactive people decide the sensitivity. Logit limits fall somewhat short where a cell has few verified people with the condition: the simulated interval then does better",
+    "right only if, among people with the same result and stratum, who was verified has nothing to do with who was diseased. A few missed cases among few verified nonreactive people decide the sensitivity. Where no missed case was among the verified, logit and delta limits don't exist: the simulated interval does",
   sources: ["begg1983", "zhou2011"],
   input: Input,
   options: Options,
