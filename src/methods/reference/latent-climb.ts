@@ -44,35 +44,41 @@ export function climb(
     const slope = free.map((place) => here.gradient[place] as number);
     const informationBy = by === "newton" ? observedInformation : expectedInformation;
     const { direction, gain } = directionOf(slope, informationBy(theta, free, data, layout));
-    if (gain < LEAST_GAIN * (1 + Math.abs(here.logLikelihood))) {
+    const scale = 1 + Math.abs(here.logLikelihood);
+    if (gain < LEAST_GAIN * scale) {
       const last = stepped(theta, free, direction, 1);
       const there = latentLikelihood(last, data, layout).logLikelihood;
-      const better = there >= here.logLikelihood - 1e-14 * Math.abs(here.logLikelihood);
-      return {
-        theta: better ? last : theta,
-        logLikelihood: better ? there : here.logLikelihood,
-        converged: true,
-        iterations: step + 1,
-      };
+      const iterations = step + 1;
+      return there >= here.logLikelihood - 1e-14 * scale
+        ? { theta: last, logLikelihood: there, converged: true, iterations }
+        : { theta, logLikelihood: here.logLikelihood, converged: true, iterations };
     }
-    const longest = Math.max(...direction.map(Math.abs));
-    let share = Math.min(1, LONGEST / longest);
-    let moved = here;
-    let next = theta;
-    do {
-      next = stepped(theta, free, direction, share);
-      moved = latentLikelihood(next, data, layout);
-      share /= 2;
-    } while (!(moved.logLikelihood > here.logLikelihood) && share > 1e-10);
-    if (!(moved.logLikelihood > here.logLikelihood)) {
+    const next = higher(theta, here.logLikelihood, free, direction, data, layout);
+    if (next === null) {
       // No step gains anything within rounding: the summit, if little was to be gained.
-      const converged = gain < 1e-9 * (1 + Math.abs(here.logLikelihood));
-      return { theta, logLikelihood: here.logLikelihood, converged, iterations: step };
+      return { theta, logLikelihood: here.logLikelihood, converged: gain < 1e-9 * scale, iterations: step };
     }
     theta = next;
-    here = moved;
+    here = latentLikelihood(theta, data, layout);
   }
   return { theta, logLikelihood: here.logLikelihood, converged: false, iterations: MOST_STEPS };
+}
+
+/** The first place higher up, the step being halved until there is one; `null` where there is none. */
+function higher(
+  theta: Float64Array,
+  logLikelihood: number,
+  free: readonly number[],
+  direction: Float64Array,
+  data: LatentData,
+  layout: LatentLayout,
+): Float64Array | null {
+  const longest = Math.max(...direction.map(Math.abs));
+  for (let share = Math.min(1, LONGEST / longest); share > 1e-10; share /= 2) {
+    const next = stepped(theta, free, direction, share);
+    if (latentLikelihood(next, data, layout).logLikelihood > logLikelihood) return next;
+  }
+  return null;
 }
 
 function stepped(
@@ -101,7 +107,7 @@ function directionOf(
   const size = slope.length;
   let most = 0;
   for (let k = 0; k < size; k += 1) most = Math.max(most, Math.abs(information[k * size + k] as number));
-  for (let added = 0; ; added = Math.max(added * 10, 1e-9 * most, 1e-12)) {
+  for (let added = 0; added <= 1e6 * most + 1; added = Math.max(added * 10, 1e-9 * most, 1e-12)) {
     const raised = Float64Array.from(information);
     for (let k = 0; k < size; k += 1) raised[k * size + k] = (raised[k * size + k] as number) + added;
     const factors = ldlFactors(raised, size);
@@ -110,6 +116,7 @@ function directionOf(
     const gain = direction.reduce((sum, part, k) => sum + part * (slope[k] as number), 0) / 2;
     return { direction, gain };
   }
+  return { direction: new Float64Array(size), gain: Number.POSITIVE_INFINITY };
 }
 
 /** What the log-likelihood is expected to curve by at this place, were the model true. */

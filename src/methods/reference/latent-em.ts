@@ -72,8 +72,8 @@ function countedAnew(
   counts: Shared,
 ): Float64Array {
   const next = Float64Array.from(theta);
-  const put = (place: number, for_: number, against: number) => {
-    if (for_ + against > 0) next[place] = Math.log(for_ / against);
+  const put = (place: number, counted: number, against: number) => {
+    if (counted + against > 0) next[place] = Math.log(counted / against);
   };
   for (let population = 0; population < data.populations; population += 1) {
     put(
