@@ -62,11 +62,22 @@ import { coverage } from "./proportion/coverage.ts";
 import { criterion } from "./proportion/criterion.ts";
 import { exactTest } from "./proportion/exact-test.ts";
 import { interval } from "./proportion/interval.ts";
+import { referenceApparent } from "./reference/apparent.ts";
+import { referenceComposite } from "./reference/composite.ts";
+import { referenceCorrected } from "./reference/corrected.ts";
+import { referenceDiscrepant } from "./reference/discrepant.ts";
+import { latentClass } from "./reference/latent-class.ts";
+import { referenceTipping } from "./reference/tipping.ts";
 import { commonOddsRatio } from "./strata/common-odds-ratio.ts";
 import { fisher } from "./strata/fisher.ts";
 import { funnelLimits } from "./strata/funnel-limits.ts";
 import { homogeneity } from "./strata/homogeneity.ts";
 import { trend } from "./strata/trend.ts";
+import { beggGreenes } from "./verification/begg-greenes.ts";
+import { verificationBounds } from "./verification/bounds.ts";
+import { imputed } from "./verification/imputed.ts";
+import { sensitivity } from "./verification/sensitivity.ts";
+import { weighted } from "./verification/weighted.ts";
 
 /** Every method of Fourfold, by area. A new method is one more line here. */
 export const catalogue: readonly Method[] = [
@@ -138,6 +149,17 @@ export const catalogue: readonly Method[] = [
   algorithmsFrontier,
   algorithmsTornado,
   algorithmsTwoWay,
+  referenceApparent,
+  referenceComposite,
+  referenceCorrected,
+  referenceDiscrepant,
+  latentClass,
+  referenceTipping,
+  beggGreenes,
+  verificationBounds,
+  weighted,
+  imputed,
+  sensitivity,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

@@ -12,6 +12,12 @@ export const fromAToF = {
   aitken1936: recalled(
     "Aitken AC, Gonin HT. On fourfold sampling with and without replacement. Proceedings of the Royal Society of Edinburgh 1936;55:114-125",
   ),
+  alonzo1999: recalled(
+    "Alonzo TA, Pepe MS. Using a combination of reference tests to assess the accuracy of a new diagnostic test. Statistics in Medicine 1999;18:2987-3003",
+  ),
+  alonzo2005: recalled(
+    "Alonzo TA, Pepe MS. Assessing accuracy of a continuous screening test in the presence of verification bias. Journal of the Royal Statistical Society C 2005;54:173-190",
+  ),
   altman1994: recalled(
     "Altman DG, Bland JM. Diagnostic tests 1: sensitivity and specificity. BMJ 1994;308:1552; Diagnostic tests 2: predictive values. BMJ 1994;309:102",
   ),
@@ -24,6 +30,9 @@ export const fromAToF = {
   barnard1947: recalled("Barnard GA. Significance tests for 2 x 2 tables. Biometrika 1947;34:123-138"),
   beal1989: recalled(
     "Beal SL. Sample size determination for confidence intervals on the population mean and on the difference between two population means. Biometrics 1989;45:969-977",
+  ),
+  begg1983: recalled(
+    "Begg CB, Greenes RA. Assessment of diagnostic tests when disease verification is subject to selection bias. Biometrics 1983;39:207-215",
   ),
   benjamini1995: recalled(
     "Benjamini Y, Hochberg Y. Controlling the false discovery rate: a practical and powerful approach to multiple testing. Journal of the Royal Statistical Society B 1995;57:289-300",
@@ -88,6 +97,9 @@ export const fromAToF = {
   conover1971: recalled("Conover WJ. Practical Nonparametric Statistics. Wiley 1971:97-104"),
   cornish1938: recalled(
     "Cornish EA, Fisher RA. Moments and cumulants in the specification of distributions. Revue de l'Institut International de Statistique 1938;5:307-320",
+  ),
+  dempster1977: recalled(
+    "Dempster AP, Laird NM, Rubin DB. Maximum likelihood from incomplete data via the EM algorithm. Journal of the Royal Statistical Society B 1977;39:1-38",
   ),
   donner2000: recalled(
     "Donner A, Klar N. Design and Analysis of Cluster Randomization Trials in Health Research. Arnold 2000",

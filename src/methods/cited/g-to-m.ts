@@ -2,19 +2,38 @@ import { recalled, type Source } from "./source.ts";
 
 /** Sources by key, g to m. */
 export const fromGToM = {
+  gardner2000: recalled(
+    "Gardner IA, Stryhn H, Lind P, Collins MT. Conditional dependence between tests affects the diagnosis and surveillance of animal diseases. Preventive Veterinary Medicine 2000;45:107-122",
+  ),
+  gart1966: recalled(
+    "Gart JJ, Buck AA. Comparison of a screening test and a reference test in epidemiologic studies II. American Journal of Epidemiology 1966;83:593-602",
+  ),
+  goodman1974: recalled(
+    "Goodman LA. Exploratory latent structure analysis using both identifiable and unidentifiable models. Biometrika 1974;61:215-231",
+  ),
   gordis2014: recalled("Gordis L. Epidemiology, 5th ed. Elsevier 2014, chapter 5"),
   gwet2008: recalled(
     "Gwet KL. Computing inter-rater reliability and its variance in the presence of high agreement. British Journal of Mathematical and Statistical Psychology 2008;61:29-48",
   ),
   gwet2014: recalled("Gwet KL. Handbook of Inter-Rater Reliability, 4th ed. Advanced Analytics 2014"),
+  hadgu1996: recalled("Hadgu A. The discrepancy in discrepant analysis. Lancet 1996;348:592-593"),
   hanley1983: recalled(
     "Hanley JA, Lippman-Hand A. If nothing goes wrong, is everything all right? Interpreting zero numerators. JAMA 1983;249:1743-1745",
+  ),
+  harel2006: recalled(
+    "Harel O, Zhou XH. Multiple imputation for correcting verification bias. Statistics in Medicine 2006;25:3769-3786",
   ),
   hemming2011: recalled(
     "Hemming K, Girling AJ, Sitch AJ, Marsh J, Lilford RJ. Sample size calculations for cluster randomised controlled trials with a fixed number of clusters. BMC Medical Research Methodology 2011;11:102",
   ),
   holm1979: recalled(
     "Holm S. A simple sequentially rejective multiple test procedure. Scandinavian Journal of Statistics 1979;6:65-70",
+  ),
+  horvitz1952: recalled(
+    "Horvitz DG, Thompson DJ. A generalization of sampling without replacement from a finite universe. Journal of the American Statistical Association 1952;47:663-685",
+  ),
+  hui1980: recalled(
+    "Hui SL, Walter SD. Estimating the error rates of diagnostic tests. Biometrics 1980;36:167-171",
   ),
   jaeschke1994: recalled(
     "Jaeschke R, Guyatt GH, Sackett DL. Users' guides to the medical literature III.B: how to use an article about a diagnostic test. JAMA 1994;271:703-707",
@@ -24,6 +43,9 @@ export const fromGToM = {
   ),
   korn1998: recalled(
     "Korn EL, Graubard BI. Confidence intervals for proportions with small expected number of positive counts estimated from survey data. Survey Methodology 1998;24:193-201",
+  ),
+  kosinski2003: recalled(
+    "Kosinski AS, Barnhart HX. A global sensitivity analysis of performance of a medical diagnostic test when verification bias is present. Statistics in Medicine 2003;22:2711-2721",
   ),
   kosinski2013: recalled(
     "Kosinski AS. A weighted generalized score statistic for comparison of predictive values of diagnostic tests. Statistics in Medicine 2013;32:964-977",
@@ -44,6 +66,10 @@ export const fromGToM = {
   liu2002: recalled(
     "Liu JP, Hsueh HM, Hsieh E, Chen JJ. Tests for equivalence or non-inferiority for paired binary data. Statistics in Medicine 2002;21:231-245",
   ),
+  lott2020: recalled(
+    "Lott A, Reiter JP. Wilson confidence intervals for binomial proportions with multiple imputation for missing data. The American Statistician 2020;74:109-115",
+  ),
+  manski2003: recalled("Manski CF. Partial Identification of Probability Distributions. Springer 2003"),
   mantel1959: recalled(
     "Mantel N, Haenszel W. Statistical aspects of the analysis of data from retrospective studies of disease. Journal of the National Cancer Institute 1959;22:719-748",
   ),

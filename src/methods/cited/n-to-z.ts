@@ -20,6 +20,9 @@ export const fromNToZ = {
   ohagan2005: recalled(
     "O'Hagan A, Stevens JW, Campbell MJ. Assurance in clinical trial design. Pharmaceutical Statistics 2005;4:187-201",
   ),
+  owen1988: recalled(
+    "Owen AB. Empirical likelihood ratio confidence intervals for a single functional. Biometrika 1988;75:237-249",
+  ),
   pampallona2001: recalled(
     "Pampallona S, Tsiatis AA, Kim KM. Interim monitoring of group sequential trials using spending functions for the type I and type II error probabilities. Drug Information Journal 2001;35:1113-1121",
   ),
@@ -28,6 +31,9 @@ export const fromNToZ = {
   ),
   piegorsch2004: recalled(
     "Piegorsch WW. Sample sizes for improved binomial confidence intervals. Computational Statistics and Data Analysis 2004;46:309-316",
+  ),
+  plackett1965: recalled(
+    "Plackett RL. A class of bivariate distributions. Journal of the American Statistical Association 1965;60:516-522",
   ),
   pocock1977: recalled(
     "Pocock SJ. Group sequential methods in the design and analysis of clinical trials. Biometrika 1977;64:191-199",
@@ -44,6 +50,9 @@ export const fromNToZ = {
   r_prop_trend_test: read(
     "R 4.2.2, stats package, manual page and output of the examples of prop.trend.test",
   ),
+  qu1996: recalled(
+    "Qu Y, Tan M, Kutner MH. Random effects models in latent class analysis for evaluating accuracy of diagnostic tests. Biometrics 1996;52:797-810",
+  ),
   rao1992: recalled(
     "Rao JNK, Scott AJ. A simple method for the analysis of clustered binary data. Biometrics 1992;48:577-585",
   ),
@@ -56,6 +65,7 @@ export const fromNToZ = {
   rogan1978: recalled(
     "Rogan WJ, Gladen B. Estimating prevalence from the results of a screening test. American Journal of Epidemiology 1978;107:71-76",
   ),
+  rubin1987: recalled("Rubin DB. Multiple Imputation for Nonresponse in Surveys. Wiley 1987"),
   schultz1973: recalled(
     "Schultz JR, Nichol FR, Elfring GL, Weed SD. Multiple-stage procedures for drug screening. Biometrics 1973;29:293-300",
   ),
@@ -79,6 +89,9 @@ export const fromNToZ = {
   spiegelhalter2005: recalled(
     "Spiegelhalter DJ. Funnel plots for comparing institutional performance. Statistics in Medicine 2005;24:1185-1202, appendix A.1",
   ),
+  staquet1981: recalled(
+    "Staquet M, Rozencweig M, Lee YJ, Muggia FM. Methodology for the assessment of new dichotomous diagnostic tests. Journal of Chronic Diseases 1981;34:599-610",
+  ),
   tango1998: recalled(
     "Tango T. Equivalence test and confidence interval for the difference in proportions for the paired-sample design. Statistics in Medicine 1998;17:891-908",
   ),
@@ -95,6 +108,9 @@ export const fromNToZ = {
     "Woolf B. On estimating the relation between blood group and disease. Annals of Human Genetics 1955;19:251-253",
   ),
   youden1950: recalled("Youden WJ. Index for rating diagnostic tests. Cancer 1950;3:32-35"),
+  zhou2011: recalled(
+    "Zhou XH, Obuchowski NA, McClish DK. Statistical Methods in Diagnostic Medicine, 2nd ed. Wiley 2011",
+  ),
   zou2008: recalled(
     "Zou GY, Donner A. Construction of confidence limits about effect measures: a general approach. Statistics in Medicine 2008;27:1693-1702",
   ),
