@@ -11,7 +11,10 @@ import { benchPlanningCriterion } from "./planning-criterion.ts";
 import { benchPlanningPrecision } from "./planning-precision.ts";
 import { benchPlanningStopping } from "./planning-stopping.ts";
 import { benchPlanningTogether } from "./planning-together.ts";
+import { benchReferenceErrors } from "./reference-errors.ts";
+import { benchReferenceLatent } from "./reference-latent.ts";
 import { benchReport } from "./report.ts";
+import { benchVerification } from "./verification.ts";
 
 /**
  * `npm run bench`: speed as ratios measured in one run on one machine, against R and SciPy where they are
@@ -39,6 +42,9 @@ const benches: readonly [string, () => Promise<readonly BenchRow[]>][] = [
   ["algorithms: outcomes", benchAlgorithmsOutcomes],
   ["algorithms: two kits, stock", benchAlgorithmsPairs],
   ["algorithms: search", benchAlgorithmsSearch],
+  ["reference: known errors", benchReferenceErrors],
+  ["reference: latent classes", benchReferenceLatent],
+  ["verification", benchVerification],
   ["report", benchReport],
 ];
 

@@ -14,7 +14,10 @@ import { predictiveChecks } from "./worked/predictive.ts";
 import { prevalenceChecks } from "./worked/prevalence.ts";
 import { proportionChecks } from "./worked/proportion.ts";
 import { type Check, type ReferenceCase, referenceCases } from "./worked/reference-case.ts";
+import { referenceErrorsChecks } from "./worked/reference-errors.ts";
+import { referenceLatentChecks } from "./worked/reference-latent.ts";
 import { strataChecks } from "./worked/strata.ts";
+import { verificationChecks } from "./worked/verification.ts";
 
 /**
  * Every case of these areas of `tests/reference/worked-examples.json` is held against this project's
@@ -33,6 +36,8 @@ const AREAS = [
   "true prevalence",
   "sample size",
   "algorithms",
+  "imperfect reference",
+  "verification bias",
 ];
 
 /** A case may be held against several methods. */
@@ -51,10 +56,16 @@ const CHECKS = [
   planningComparingChecks,
   algorithmsOutcomesChecks,
   algorithmsPairsChecks,
+  referenceErrorsChecks,
+  referenceLatentChecks,
+  verificationChecks,
 ];
 
 /** Cases not checked, each with its reason. */
-const LEFT_OUT: Readonly<Record<string, string>> = {};
+const LEFT_OUT: Readonly<Record<string, string>> = {
+  "I-03": "a Bayesian latent class model, which the catalogue does not hold yet",
+  "I-05": "a Bayesian model of one test, which the catalogue does not hold yet",
+};
 
 /** Printed digits that the recomputation itself misses by one unit in the last place; the cases say so. */
 const ONE_UNIT_OFF: readonly string[] = ["P-05 x3Upper", "K-01 se"];
