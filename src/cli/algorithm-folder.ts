@@ -2,9 +2,9 @@ import { basename } from "node:path";
 import type { Algorithms } from "../evaluation/algorithm/document.ts";
 import { algorithmsTables } from "../evaluation/algorithm/tables.ts";
 import { writeAlgorithms } from "../evaluation/algorithm/write.ts";
-import { writeCsv } from "../evaluation/csv.ts";
 import { renderAlgorithmFigures, renderAlgorithms } from "../report/algorithm/render-algorithm.tsx";
 import { type NewFile, writeFolderWhole } from "./files.ts";
+import { filesBeside } from "./page-files.ts";
 import type { Progress } from "./progress.ts";
 
 export const ALGORITHM_PAGE = "algorithm.html";
@@ -17,14 +17,7 @@ async function algorithmFiles(algorithms: Algorithms): Promise<NewFile[]> {
   return [
     { name: ALGORITHM_PAGE, content: await renderAlgorithms(algorithms, { figures }) },
     { name: "algorithm.json", content: writeAlgorithms(algorithms) },
-    ...algorithmsTables(algorithms).map((table) => ({
-      name: `tables/${table.name}.csv`,
-      content: writeCsv(table),
-    })),
-    ...figures.map(({ name, spec }) => ({
-      name: `figures/${name}.vl.json`,
-      content: `${JSON.stringify(spec, null, 2)}\n`,
-    })),
+    ...filesBeside(algorithmsTables(algorithms), figures),
   ];
 }
 

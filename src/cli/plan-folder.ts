@@ -1,6 +1,5 @@
 import { readdir, readFile } from "node:fs/promises";
 import { basename, join } from "node:path";
-import { writeCsv } from "../evaluation/csv.ts";
 import type { Planning } from "../evaluation/plan/document.ts";
 import { planningTables } from "../evaluation/plan/tables.ts";
 import { writePlanning } from "../evaluation/plan/write.ts";
@@ -9,6 +8,7 @@ import { studyFilesOf } from "../records/plan/study-text.ts";
 import { renderPlan, renderPlanFigures } from "../report/plan/render-plan.tsx";
 import { type NewFile, writeFolderWhole } from "./files.ts";
 import type { Io } from "./io.ts";
+import { filesBeside } from "./page-files.ts";
 import type { PlanEvaluated } from "./plan-file.ts";
 import type { Progress } from "./progress.ts";
 
@@ -22,14 +22,7 @@ async function planFiles(planning: Planning): Promise<NewFile[]> {
   return [
     { name: PLAN_PAGE, content: await renderPlan(planning, { figures }) },
     { name: "planning.json", content: writePlanning(planning) },
-    ...planningTables(planning).map((table) => ({
-      name: `tables/${table.name}.csv`,
-      content: writeCsv(table),
-    })),
-    ...figures.map(({ name, spec }) => ({
-      name: `figures/${name}.vl.json`,
-      content: `${JSON.stringify(spec, null, 2)}\n`,
-    })),
+    ...filesBeside(planningTables(planning), figures),
   ];
 }
 

@@ -1,5 +1,4 @@
 import { basename } from "node:path";
-import { writeCsv } from "../evaluation/csv.ts";
 import type { Evaluation } from "../evaluation/document.ts";
 import { evaluationTables } from "../evaluation/tables.ts";
 import { writeEvaluation } from "../evaluation/write.ts";
@@ -7,6 +6,7 @@ import type { StudyRecords } from "../records/model.ts";
 import { renderFigures, renderReport } from "../report/render-report.tsx";
 import { type NewFile, namesIn, standsAt, writeFolderWhole } from "./files.ts";
 import { type Io, wrongUsage } from "./io.ts";
+import { filesBeside } from "./page-files.ts";
 import type { Progress } from "./progress.ts";
 import { shownPath } from "./shown-path.ts";
 
@@ -19,14 +19,7 @@ async function reportFiles(evaluation: Evaluation, records: StudyRecords): Promi
   return [
     { name: REPORT_FILE, content: await renderReport(evaluation, { figures }) },
     { name: "evaluation.json", content: writeEvaluation(evaluation) },
-    ...evaluationTables(evaluation, records).map((table) => ({
-      name: `tables/${table.name}.csv`,
-      content: writeCsv(table),
-    })),
-    ...figures.map(({ name, spec }) => ({
-      name: `figures/${name}.vl.json`,
-      content: `${JSON.stringify(spec, null, 2)}\n`,
-    })),
+    ...filesBeside(evaluationTables(evaluation, records), figures),
   ];
 }
 

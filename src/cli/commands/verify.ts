@@ -7,7 +7,7 @@ import { DONE, FAILED, type Io, wrongUsage } from "../io.ts";
 import { type Progress, progressOn } from "../progress.ts";
 import { shownPath } from "../shown-path.ts";
 import { findFolder } from "../study-folder.ts";
-import type { Findings } from "../verify-report.ts";
+import type { Findings } from "../verify-findings.ts";
 
 /** Does a report still hold: its page, its inputs, its numbers? */
 export const verify: CliCommand = {
@@ -25,7 +25,7 @@ export const verify: CliCommand = {
   async run(io, [typed], options) {
     const path = resolve(io.folder, typed as string);
     const html = await readReport(path, typed as string);
-    const { inWords } = await import("../verify-report.ts");
+    const { inWords } = await import("../verify-findings.ts");
     const made = await madeFrom(html);
     const folder = await folderOf(io, path, made, options.study as string | undefined);
     const findings = await made.verify(html, folder, progressOn(io));

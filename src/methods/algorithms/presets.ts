@@ -1,17 +1,6 @@
 import { InputError } from "../../core/input-error.ts";
+import type { Preset } from "../../core/preset-names.ts";
 import type { Status, Step } from "./model.ts";
-
-/** The usual algorithms, by their trade terms. */
-export const PRESETS = [
-  "single",
-  "serial_confirm",
-  "parallel",
-  "tie_breaker",
-  "consecutive_two",
-  "consecutive_three",
-  "laboratory_confirm",
-] as const;
-export type Preset = (typeof PRESETS)[number];
 
 /** What a preset leaves open. */
 export interface PresetChoices {

@@ -1,6 +1,7 @@
+import type { Preset } from "../../core/preset-names.ts";
 import type { Dependence } from "./fields.ts";
 import type { Step } from "./model.ts";
-import { type Preset, presetSteps } from "./presets.ts";
+import { presetSteps } from "./presets.ts";
 
 /** A kit as the search sees it. */
 export interface SearchedKit {

@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import { PRESETS } from "../../core/preset-names.ts";
 import { Name, Share, Words } from "../study-fields.ts";
 import {
   Amount,
@@ -25,16 +26,6 @@ export const PRESET_KITS = {
   consecutive_three: [3, 3],
   laboratory_confirm: [2, 3],
 } as const;
-export const PRESETS = [
-  "single",
-  "serial_confirm",
-  "parallel",
-  "tie_breaker",
-  "consecutive_two",
-  "consecutive_three",
-  "laboratory_confirm",
-] as const;
-export type Preset = (typeof PRESETS)[number];
 
 const Accuracy = v.strictObject({
   sensitivity: v.pipe(UncertainAccuracy, v.description("share of the truly positive that are reactive")),

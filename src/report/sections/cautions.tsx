@@ -1,4 +1,5 @@
 import type { SectionProps } from "../context.ts";
+import { CautionList } from "../parts/caution-list.tsx";
 import { Section } from "../parts/section.tsx";
 
 /** What the report is not. */
@@ -6,12 +7,7 @@ export function Cautions({ report }: SectionProps) {
   const { cautions } = report.words;
   return (
     <Section report={report} id="cautions">
-      <p>{cautions.lead}</p>
-      <ol class="cautions">
-        {cautions.items.map((item) => (
-          <li key={item}>{item}</li>
-        ))}
-      </ol>
+      <CautionList {...cautions} />
     </Section>
   );
 }

@@ -1,12 +1,13 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { compute } from "../../../src/core/method.ts";
+import { PRESETS, type Preset } from "../../../src/core/preset-names.ts";
 import { dependenceBounds } from "../../../src/methods/algorithms/dependence-bounds.ts";
 import type { Dependence } from "../../../src/methods/algorithms/fields.ts";
 import type { Kit } from "../../../src/methods/algorithms/model.ts";
 import { algorithmsOutcomes } from "../../../src/methods/algorithms/outcomes.ts";
 import { checkAlgorithm } from "../../../src/methods/algorithms/paths.ts";
-import { PRESET_KITS, PRESETS, type Preset, presetSteps } from "../../../src/methods/algorithms/presets.ts";
+import { PRESET_KITS, presetSteps } from "../../../src/methods/algorithms/presets.ts";
 import { expectClose } from "../../tolerance.ts";
 
 const share = fc.double({ min: 0.01, max: 0.99, noNaN: true });

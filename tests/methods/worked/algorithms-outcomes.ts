@@ -1,7 +1,8 @@
 import { compute } from "../../../src/core/method.ts";
+import type { Preset } from "../../../src/core/preset-names.ts";
 import type { Dependence } from "../../../src/methods/algorithms/fields.ts";
 import { algorithmsOutcomes } from "../../../src/methods/algorithms/outcomes.ts";
-import { type Preset, presetSteps } from "../../../src/methods/algorithms/presets.ts";
+import { presetSteps } from "../../../src/methods/algorithms/presets.ts";
 import type { Check, ReferenceCase } from "./reference-case.ts";
 
 type Inputs = ReferenceCase["inputs"];

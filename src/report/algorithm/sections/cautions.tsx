@@ -1,3 +1,4 @@
+import { CautionList } from "../../parts/caution-list.tsx";
 import { Section } from "../../parts/section.tsx";
 import type { AlgorithmSectionProps } from "../context.ts";
 
@@ -6,12 +7,7 @@ export function Cautions({ report }: AlgorithmSectionProps) {
   const { cautions } = report.words.algorithm;
   return (
     <Section report={report} id="cautions">
-      <p>{cautions.lead}</p>
-      <ol class="cautions">
-        {cautions.items.map((item) => (
-          <li key={item}>{item}</li>
-        ))}
-      </ol>
+      <CautionList {...cautions} />
     </Section>
   );
 }
