@@ -1,30 +1,18 @@
 import { readdir, readFile } from "node:fs/promises";
 import { basename, join } from "node:path";
 import type { Planning } from "../evaluation/plan/document.ts";
-import { planningTables } from "../evaluation/plan/tables.ts";
-import { writePlanning } from "../evaluation/plan/write.ts";
 import { hasLines } from "../records/kit.ts";
 import { studyFilesOf } from "../records/plan/study-text.ts";
-import { renderPlan, renderPlanFigures } from "../report/plan/render-plan.tsx";
+import { PLAN_PAGE, planFiles } from "../report/plan/plan-files.ts";
 import { type NewFile, writeFolderWhole } from "./files.ts";
 import type { Io } from "./io.ts";
-import { filesBeside } from "./page-files.ts";
 import type { PlanEvaluated } from "./plan-file.ts";
 import type { Progress } from "./progress.ts";
 
-export const PLAN_PAGE = "plan.html";
+export { PLAN_PAGE } from "../report/plan/plan-files.ts";
+
 /** What a folder of a plan's page holds. */
 export const PLAN_OURS: readonly string[] = [PLAN_PAGE, "planning.json", "tables", "figures"];
-
-/** Everything that the folder holds. Pure: the same planning gives the same bytes. */
-async function planFiles(planning: Planning): Promise<NewFile[]> {
-  const figures = await renderPlanFigures(planning);
-  return [
-    { name: PLAN_PAGE, content: await renderPlan(planning, { figures }) },
-    { name: "planning.json", content: writePlanning(planning) },
-    ...filesBeside(planningTables(planning), figures),
-  ];
-}
 
 /** Renders and writes the folder of a plan; the earlier one stays whole until the new one stands. */
 export async function writePlanFolder(folder: string, planning: Planning, progress: Progress): Promise<void> {

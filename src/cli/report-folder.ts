@@ -1,27 +1,15 @@
 import { basename } from "node:path";
 import type { Evaluation } from "../evaluation/document.ts";
-import { evaluationTables } from "../evaluation/tables.ts";
-import { writeEvaluation } from "../evaluation/write.ts";
 import type { StudyRecords } from "../records/model.ts";
-import { renderFigures, renderReport } from "../report/render-report.tsx";
-import { type NewFile, namesIn, standsAt, writeFolderWhole } from "./files.ts";
+import { REPORT_FILE, reportFiles } from "../report/report-files.ts";
+import { namesIn, standsAt, writeFolderWhole } from "./files.ts";
 import { type Io, wrongUsage } from "./io.ts";
-import { filesBeside } from "./page-files.ts";
 import type { Progress } from "./progress.ts";
 import { shownPath } from "./shown-path.ts";
 
-export const REPORT_FILE = "report.html";
-const OURS: readonly string[] = [REPORT_FILE, "evaluation.json", "tables", "figures"];
+export { REPORT_FILE } from "../report/report-files.ts";
 
-/** Everything a report folder holds. Pure: the same evaluation gives the same bytes. */
-async function reportFiles(evaluation: Evaluation, records: StudyRecords): Promise<NewFile[]> {
-  const figures = await renderFigures(evaluation);
-  return [
-    { name: REPORT_FILE, content: await renderReport(evaluation, { figures }) },
-    { name: "evaluation.json", content: writeEvaluation(evaluation) },
-    ...filesBeside(evaluationTables(evaluation, records), figures),
-  ];
-}
+const OURS: readonly string[] = [REPORT_FILE, "evaluation.json", "tables", "figures"];
 
 /**
  * Refuses a place that holds anything but an earlier report, for the folder is replaced as a whole.
