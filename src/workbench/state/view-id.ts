@@ -1,0 +1,2 @@
+/** The parts of the workbench. */
+export type ViewId = "study" | "report" | "plan" | "algorithms" | "methods" | "save";
