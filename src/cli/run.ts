@@ -10,6 +10,7 @@ import { plan } from "./commands/plan.ts";
 import { report } from "./commands/report.ts";
 import { start } from "./commands/start.ts";
 import { verify } from "./commands/verify.ts";
+import { workbench } from "./commands/workbench.ts";
 import { DONE, type ExitCode, type Io, PROGRAM_FAULT, Refusal, WRONG_USAGE } from "./io.ts";
 
 /** In the order in which a study needs them. */
@@ -20,6 +21,7 @@ const COMMANDS: readonly CliCommand[] = [
   check,
   report,
   verify,
+  workbench,
   methods,
   computeMethod,
   demo,

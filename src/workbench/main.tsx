@@ -5,19 +5,33 @@ import { Workbench } from "./views/workbench.tsx";
 import { en } from "./words/en.ts";
 import { serve, type WorkerScope } from "./work/serve.ts";
 
-/** The same program runs as page and as worker; a worker has this scope. */
-const inWorker = "WorkerGlobalScope" in globalThis;
-
-if (inWorker) serve(globalThis as unknown as WorkerScope);
-
-/**
- * Brings the page to life: called by the starter once the program is there.
- * @param place   the element in which the first page stands already
- * @param program address of this program's own text, for the worker
- */
-export async function open(place: Element, program: string): Promise<void> {
+/** Brings the page to life, in whose place its first state stands as markup already. */
+async function open(place: Element, program: string): Promise<void> {
   const store = createStore(browserOutside(program), en);
   hydrate(<Workbench store={store} words={en} />, place);
   await store.actions.bringBack();
   document.documentElement.removeAttribute("data-kept");
 }
+
+/**
+ * The same program runs as page and as worker; the worker gets it from the address that the page got it from.
+ * It is a plain script and no module: browsers start no module worker for a page that was opened from disk.
+ */
+function begin(): void {
+  if ("WorkerGlobalScope" in globalThis) {
+    serve(globalThis as unknown as WorkerScope);
+    return;
+  }
+  const place = document.getElementById("workbench");
+  const script = document.currentScript;
+  if (place !== null && script instanceof HTMLScriptElement) open(place, script.src).catch(cannotStart);
+}
+
+/** The line for this stands in the page beside the starter, which has the same to tell. */
+function cannotStart(error: unknown): void {
+  document.documentElement.removeAttribute("data-kept");
+  document.getElementById("cannot-start")?.removeAttribute("hidden");
+  document.getElementById("why")?.replaceChildren(String(error));
+}
+
+begin();

@@ -19,6 +19,37 @@ const MAY_IMPORT: Record<string, readonly string[]> = {
 /** Rooms that may touch files, process, clock, DOM. All others are pure. */
 const EDGES = new Set(["cli", "workbench"]);
 
+/** The layers of the workbench, and from which of the others each may import. */
+const LAYERS: Record<string, readonly string[]> = {
+  words: [],
+  study: [],
+  work: ["study"],
+  state: ["study", "work"],
+  browser: ["state", "work"],
+  styles: ["words"],
+  views: ["study", "state", "work", "browser", "words"],
+  build: ["state", "work", "styles", "views", "words"],
+};
+/** Types alone: the words name the steps of jobs, the store takes words and hands them on. */
+const TYPES_FROM: Record<string, readonly string[]> = {
+  words: ["work", "state", "study"],
+  work: ["state"],
+  state: ["words"],
+};
+
+/** `workbench/state/store.ts` is of the layer `state`; `main.tsx`, which ties all together, is of none. */
+function layerOf(name: string): string | null {
+  const parts = name.split("/");
+  return parts.length > 2 ? (parts[1] as string) : null;
+}
+
+function onlyTypes(text: string, target: string): boolean {
+  const statements = [...text.matchAll(/import\s+(type\s)?[^;]*?from\s+["']([^"']+)["']/g)];
+  return statements
+    .filter((statement) => statement[2] === target)
+    .every((statement) => statement[1] !== undefined);
+}
+
 const SRC = resolve(import.meta.dirname, "../../src");
 const sources = readdirSync(SRC, { recursive: true, encoding: "utf8" })
   .filter((name) => /\.tsx?$/.test(name))
@@ -71,6 +102,42 @@ describe("the arrows between rooms", () => {
     };
     for (const name of graph.keys()) visit(name, []);
     expect(circles).toEqual([]);
+  });
+
+  it("the layers of the workbench follow their arrows too", () => {
+    const wrong: string[] = [];
+    for (const { name, text } of sources.filter((source) => source.name.startsWith("workbench/"))) {
+      const layer = layerOf(name);
+      if (layer === null) continue;
+      for (const target of importsOf(text).filter((path) => path.startsWith("."))) {
+        const file = relative(SRC, resolve(SRC, dirname(name), target)).replaceAll("\\", "/");
+        const other = layerOf(file);
+        if (!file.startsWith("workbench/") || other === null || other === layer) continue;
+        const typesOnly = onlyTypes(text, target);
+        const may = LAYERS[layer]?.includes(other) || (typesOnly && TYPES_FROM[layer]?.includes(other));
+        if (!may) wrong.push(`${name} imports ${file}`);
+      }
+    }
+    expect(wrong).toEqual([]);
+    const layers = new Set(
+      sources.flatMap(({ name }) => (name.startsWith("workbench/") ? (layerOf(name) ?? []) : [])),
+    );
+    expect([...layers].sort()).toEqual(Object.keys(LAYERS).sort());
+  });
+
+  it("only the workbench's views and browser files touch the page; nothing there can send", () => {
+    const page = /(?<![\w/])(?:document|window|localStorage|navigator)\b\s*[.?[]/;
+    const sends = /\b(?:fetch|XMLHttpRequest|WebSocket|EventSource|sendBeacon|importScripts)\b/;
+    const runs = /\beval\(|\bnew Function\b|\.(?:inner|outer)HTML\b|\bdocument\.write\b/;
+    const inWorkbench = sources
+      .filter(({ name }) => name.startsWith("workbench/"))
+      .map(({ name, text }) => ({ name, code: text.replace(/\/\*[\s\S]*?\*\/|\/\/.*$/gm, "") }));
+    const mayTouch = (name: string) =>
+      /^workbench\/(?:views|browser|build)\/|^workbench\/main\.tsx$/.test(name);
+    const names = (found: (code: string) => boolean) =>
+      inWorkbench.filter(({ code }) => found(code)).map(({ name }) => name);
+    expect(names((code) => page.test(code)).filter((name) => !mayTouch(name))).toEqual([]);
+    expect(names((code) => sends.test(code) || runs.test(code))).toEqual([]);
   });
 
   it("only the edges touch files, process, clock, page or unseeded randomness", () => {

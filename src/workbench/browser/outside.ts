@@ -20,7 +20,7 @@ export function browserOutside(program: string): Outside {
 
 function startWorker(program: string): WorkerLike | null {
   try {
-    return new Worker(program, { type: "module" }) as WorkerLike;
+    return new Worker(program) as WorkerLike;
   } catch {
     return null;
   }

@@ -27,7 +27,7 @@ export async function workbenchPage(root: string): Promise<string> {
     `<body><div id="workbench">${renderToString(first)}</div>`,
     renderToString(<CannotStart />),
     `<script type="text/plain" id="program">${program}</script>`,
-    `<script type="module">${STARTER}</script>`,
+    `<script>${STARTER}</script>`,
     "</body></html>",
     "",
   ].join("\n");

@@ -1,13 +1,13 @@
 import { build } from "esbuild";
 
-/** The program of the page and of its worker, as one ES module. Same sources, same text. */
+/** The program of the page and of its worker, as one plain script. Same sources, same text. */
 export async function programText(root: string): Promise<Uint8Array> {
   const { outputFiles } = await build({
     absWorkingDir: root,
     entryPoints: ["src/workbench/main.tsx"],
     bundle: true,
     minify: true,
-    format: "esm",
+    format: "iife",
     platform: "browser",
     target: "es2022",
     jsx: "automatic",

@@ -1,72 +1,90 @@
-import { filesOf, folderOf, type StudyFolder } from "../study/folder.ts";
-import { fromBase64, toBase64 } from "./base64.ts";
 import type { Outside } from "./core.ts";
 import { type Kept, type State, workOf } from "./state.ts";
-import { type KeptWork, readShelf, wipeShelf, writeShelf } from "./storage.ts";
+import { type KeptWork, readShelf, type Shelf, wipeShelf, writeShelf } from "./storage.ts";
 import type { ViewId } from "./view-id.ts";
-import { NO_WORK, type Work } from "./work.ts";
+import type { Work } from "./work.ts";
 
 const SMALL = /\.ya?ml$/i;
 
-/** Keeps the present work over a reload. The archive of the files is packed anew only when they changed. */
+/** Keeps the present work over a reload. A file is squeezed once, when it is new. */
 export class Keeper {
   readonly #outside: Outside;
-  #packed: { readonly files: StudyFolder; readonly archive: string } | null = null;
+  readonly #squeezed = new WeakMap<Uint8Array, string>();
 
   constructor(outside: Outside) {
     this.#outside = outside;
   }
 
+  /** Bytes that keeping this work would have to squeeze first. */
+  unsqueezed({ files }: Work): number {
+    return this.#newOf({ files }).reduce((total, bytes) => total + bytes.length, 0);
+  }
+
   /** Puts the state's work on the shelf, and says how much of it lies there. */
   async keep(state: () => State): Promise<Kept> {
-    const { files } = workOf(state());
     const { shelf } = this.#outside;
     if (shelf === null) return "unable";
-    const archive = await this.#archiveOf(files);
-    const now = state();
-    if (workOf(now).files !== files) return now.kept;
-    if (nothingIn(now)) {
+    const work = workOf(state());
+    await this.#squeeze(work);
+    // A newer step keeps itself.
+    if (workOf(state()).files !== work.files) return state().kept;
+    return this.#put(shelf, state());
+  }
+
+  /** Puts what is squeezed already on the shelf. */
+  #put(shelf: Shelf, state: State): Kept {
+    const { files, drafts } = workOf(state);
+    if (files.size === 0 && Object.keys(drafts).length === 0) {
       wipeShelf(shelf);
       return "nothing";
     }
-    if (writeShelf(shelf, keptOf(now, archive))) return "everything";
-    const small = new Map([...files].filter(([name]) => SMALL.test(name)));
-    return writeShelf(shelf, keptOf(now, await this.#pack(small))) ? "without_tables" : "unable";
+    const kept = this.#keptOf(state);
+    if (writeShelf(shelf, kept)) return "everything";
+    const small = kept.files.filter(({ name }) => SMALL.test(name));
+    return writeShelf(shelf, { ...kept, files: small }) ? "without_tables" : "unable";
   }
 
-  /** The work that was kept, with the view it was left in; `null` without any. */
+  /** The work that was kept, with the view it was left in; `null` without any that can be read. */
   async find(): Promise<{ readonly work: Work; readonly view: ViewId } | null> {
     const kept = readShelf(this.#outside.shelf);
     if (kept === null) return null;
-    const unpacked = await this.#outside.desk.run("unpack", fromBase64(kept.archive)).given;
-    if (!unpacked.ok) return null;
     const { title, explored, drafts, view } = kept;
-    return { work: { title, explored, drafts, files: folderOf(unpacked.files) }, view };
+    try {
+      const squeezed = kept.files.map((file) => file.squeezed);
+      const pieces = await this.#outside.desk.run("unsqueeze", squeezed).given;
+      const files = new Map(kept.files.map(({ name }, place) => [name, pieces[place] as Uint8Array]));
+      pieces.forEach((bytes, place) => {
+        this.#squeezed.set(bytes, squeezed[place] as string);
+      });
+      return { work: { title, explored, drafts, files }, view };
+    } catch {
+      return null;
+    }
   }
 
   wipe(): void {
     wipeShelf(this.#outside.shelf);
-    this.#packed = null;
   }
 
-  async #archiveOf(files: StudyFolder): Promise<string> {
-    if (this.#packed?.files === files) return this.#packed.archive;
-    const archive = await this.#pack(files);
-    this.#packed = { files, archive };
-    return archive;
+  #newOf({ files }: Pick<Work, "files">): Uint8Array[] {
+    return [...files.values()].filter((bytes) => !this.#squeezed.has(bytes));
   }
 
-  async #pack(files: StudyFolder): Promise<string> {
-    return toBase64(await this.#outside.desk.run("pack", filesOf(files)).given);
+  async #squeeze(work: Work): Promise<void> {
+    const fresh = this.#newOf(work);
+    if (fresh.length === 0) return;
+    const texts = await this.#outside.desk.run("squeeze", fresh).given;
+    fresh.forEach((bytes, place) => {
+      this.#squeezed.set(bytes, texts[place] as string);
+    });
   }
-}
 
-function nothingIn(state: State): boolean {
-  const { files, drafts } = workOf(state);
-  return files.size === 0 && Object.keys(drafts).length === 0;
-}
-
-function keptOf(state: State, archive: string): KeptWork {
-  const { title, explored, drafts } = { ...NO_WORK, ...workOf(state) };
-  return { version: 1, view: state.view, title, explored, drafts, archive };
+  #keptOf(state: State): KeptWork {
+    const { title, explored, drafts, files } = workOf(state);
+    const squeezed = [...files].map(([name, bytes]) => ({
+      name,
+      squeezed: this.#squeezed.get(bytes) as string,
+    }));
+    return { version: 1, view: state.view, title, explored, drafts, files: squeezed };
+  }
 }

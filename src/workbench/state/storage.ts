@@ -4,14 +4,15 @@ import type { Explored } from "./work.ts";
 /** The part of the browser's Storage that keeping work needs. */
 export type Shelf = Pick<Storage, "getItem" | "setItem" | "removeItem">;
 
-/** Work as it lies in the browser's storage. Files are one ZIP archive in base64. */
+/** Work as it lies in the browser's storage. */
 export interface KeptWork {
   readonly version: 1;
   readonly view: ViewId;
   readonly title: string;
   readonly explored: readonly Explored[];
   readonly drafts: Readonly<Record<string, string>>;
-  readonly archive: string;
+  /** Each file squeezed by the worker. */
+  readonly files: readonly { readonly name: string; readonly squeezed: string }[];
 }
 
 /** Where work lies in the browser's storage. */
@@ -38,8 +39,7 @@ function isKept(value: unknown): value is KeptWork {
  *
  * @returns whether it lies there now
  */
-export function writeShelf(shelf: Shelf | null, kept: KeptWork): boolean {
-  if (shelf === null) return false;
+export function writeShelf(shelf: Shelf, kept: KeptWork): boolean {
   try {
     shelf.setItem(STORAGE_KEY, JSON.stringify(kept));
     return true;

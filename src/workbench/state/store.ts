@@ -33,6 +33,9 @@ function actionsOf(parts: Parameters<typeof benchActions>[0]) {
 
 export type Actions = ReturnType<typeof actionsOf>;
 
+/** Bytes that are squeezed in a few hundredths of a second. */
+const KEPT_FIRST = 500_000;
+
 export function createStore(outside: Outside, words: Words): Store {
   let state: State = FIRST_STATE;
   const listeners = new Set<() => void>();
@@ -44,8 +47,12 @@ export function createStore(outside: Outside, words: Words): Store {
   const keeper = new Keeper(outside);
   const place: Core["place"] = (history) => {
     set({ history });
-    void keeper.keep(() => state).then((kept) => set({ kept }));
+    // What is quickly kept is kept first; a large study is computed first, for the user waits for that.
+    const keep = () => void keeper.keep(() => state).then((kept) => set({ kept }));
+    const first = keeper.unsqueezed(workOf(state)) <= KEPT_FIRST;
+    if (first) keep();
     void evaluating.begin();
+    if (!first) keep();
   };
   const core: Core = {
     outside,

@@ -11,13 +11,13 @@ const WIDE = `
 .sign-cell{fill:var(--deep)}
 .sign-dot{fill:none;stroke:var(--deep);stroke-width:1.3}
 .parts ul{list-style:none;margin:1.5rem 0 1.2rem;padding:0;position:relative}
-.parts ul::before{content:"";position:absolute;left:4px;top:1.05rem;bottom:1.75rem;width:1px;background:var(--muted)}
+.parts li+li .part::after{content:"";position:absolute;left:4px;bottom:calc(100% - 1.02rem);height:100%;width:1px;background:var(--muted)}
 .parts li{max-width:none;margin:0}
 .part{display:block;position:relative;width:100%;border:0;background:none;padding:.36rem 0 .3rem 1.4rem;text-align:left;color:var(--ink);font:inherit}
 .part:hover{background:none;color:var(--ink)}
 .part:hover .part-title{text-decoration:underline;text-decoration-thickness:1px;text-underline-offset:.18em}
 .part::before{content:"";position:absolute;left:1px;top:1.02rem;width:7px;height:1px;background:var(--muted)}
-.part[aria-current]::before{left:-1px;top:.74rem;width:11px;height:11px;border-radius:50%;background:var(--ink);box-shadow:0 0 0 2px var(--wash)}
+.part[aria-current]::before{z-index:1;left:-1px;top:.74rem;width:11px;height:11px;border-radius:50%;background:var(--ink);box-shadow:0 0 0 2px var(--wash)}
 .part-title{display:block;font:1.05rem/1.3 var(--serif)}
 .part[aria-current] .part-title{font-weight:600}
 .part-status{display:block;min-height:1.4em;font-size:.76rem;line-height:1.4;color:var(--muted);overflow-wrap:anywhere}
@@ -26,6 +26,7 @@ const WIDE = `
 .task{min-height:3.3rem;display:grid;grid-template-columns:1fr auto;gap:0 .8rem;align-items:end;padding-bottom:.6rem}
 .task-text{display:block;margin-bottom:.35rem}
 .history{display:flex;flex-wrap:wrap;gap:0 .7rem;align-items:baseline;border-top:1px solid var(--rule);padding:.45rem 0}
+.bench button.plain{margin-left:-.15rem}
 .last-step{color:var(--muted);font-size:.76rem;min-width:0;overflow:hidden;text-overflow:ellipsis;white-space:nowrap;flex:1}
 .kept{color:var(--muted);font-size:.76rem;border-top:1px solid var(--rule);padding-top:.5rem;min-height:3.6em}
 .drop-here{position:fixed;inset:0;background:color-mix(in srgb,var(--paper) 88%,transparent);display:grid;place-items:center;z-index:2}
@@ -40,7 +41,8 @@ const NARROW = `
 .bench-head{grid-template-columns:auto auto 1fr}
 .bench-place{grid-column:auto;margin:0!important;text-align:right}
 .parts ul{display:flex;flex-wrap:wrap;gap:0 1.3rem;margin:.6rem 0 .3rem}
-.parts ul::before{left:0;right:0;top:auto;bottom:.3rem;width:auto;height:1px}
+.parts ul::before{content:"";position:absolute;left:0;right:0;bottom:.3rem;height:1px;background:var(--muted)}
+.parts li+li .part::after{content:none}
 .part{padding:.3rem 0 .85rem}
 .part::before,.part[aria-current]::before{top:auto}
 .part::before{bottom:.13rem;left:50%;width:1px;height:7px}
@@ -48,15 +50,14 @@ const NARROW = `
 .part-title{font-size:1rem}
 .part-status{display:none}
 .beside-page{padding:.5rem 0}
-.bench-foot{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr);gap:0 1.2rem;padding-top:.3rem;align-items:baseline}
+.bench-foot{display:grid;grid-template-columns:auto minmax(0,1fr);gap:0 1.2rem;padding-top:.3rem;align-items:center}
 .history,.kept{border-top:0;padding:.2rem 0;min-height:0}
-.history{grid-row:1}
-.kept{text-align:right}
-.task{grid-column:1/-1;min-height:2.4rem;padding-bottom:.3rem}
+.history{grid-area:1/1}
+.last-step{display:none}
+.task{grid-area:1/2;min-height:2.6rem;padding:0;align-items:center}
+.kept{grid-column:1/-1}
 }
 @media screen and (max-width:30rem){
-.bench-foot{grid-template-columns:1fr}
-.kept{text-align:left;grid-row:3}
 .bench-place{display:none}
 .parts ul{justify-content:space-between;gap:0 .4rem}
 }
