@@ -1,3 +1,4 @@
+import "../src/core/same-math.ts";
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { type DemoFile, makeDemo } from "../src/demo/make-demo.ts";

@@ -1,3 +1,4 @@
+import "../core/same-math.ts";
 import { Command, CommanderError } from "commander";
 import { SOFTWARE_VERSION } from "../core/version.ts";
 import type { CliCommand, CommandOptions } from "./command.ts";

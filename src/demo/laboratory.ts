@@ -120,7 +120,7 @@ function testAntibody(draws: Draws, bench: Bench, has: boolean): Status {
   bench.record("anti_hcv", "C-BLOT", 2, blot);
   if (blot === "reactive") {
     const viraemic = draws.chance(assay.viraemic);
-    const value = { value: viraemic ? Math.round(10 ** draws.normal(5.7, 0.8)) : 0, unit: "IU/mL" };
+    const value = { value: viraemic ? Math.round(Math.pow(10, draws.normal(5.7, 0.8))) : 0, unit: "IU/mL" };
     bench.record("anti_hcv", "C-RNA", 3, viraemic ? "reactive" : "nonreactive", value);
     return "positive";
   }
@@ -149,7 +149,7 @@ function secondEnzymeAssay(draws: Draws, bench: Bench, analyte: AnalyteId, has: 
 
 function signalToCutoff(draws: Draws, reactive: boolean): { value: number; unit: string } {
   const level = reactive ? Math.max(0.01, draws.normal(1.2, 0.5)) : Math.min(-0.02, draws.normal(-0.8, 0.25));
-  return { value: Math.round(10 ** level * 100) / 100, unit: "S/CO" };
+  return { value: Math.round(Math.pow(10, level) * 100) / 100, unit: "S/CO" };
 }
 
 function loseSome(draws: Draws, visits: readonly Visit[], plan: Plan): Map<Visit, "pending" | "lost"> {

@@ -70,7 +70,7 @@ function drawConditions(draws: Draws, prevalence: ByAnalyte<number>): ByAnalyte<
 /** P(both) of two yes-no variables from their margins and odds ratio: the smaller root of its quadratic. */
 export function jointProbability(first: number, second: number, oddsRatio: number): number {
   const sum = 1 + (first + second) * (oddsRatio - 1);
-  const root = Math.sqrt(sum ** 2 - 4 * oddsRatio * (oddsRatio - 1) * first * second);
+  const root = Math.sqrt(sum * sum - 4 * oddsRatio * (oddsRatio - 1) * first * second);
   return (sum - root) / (2 * (oddsRatio - 1));
 }
 

@@ -156,8 +156,8 @@ function readOptically(draws: Draws, device: Device, effects: Effects): Reading 
 /** Smallest intensity that counts as a line: the kit file's figures, two decimals. */
 export const OPTICAL_CUTOFF = {
   C: 30,
-  T1: Math.round(10 ** OPTICAL.T1 * 100) / 100,
-  T2: Math.round(10 ** OPTICAL.T2 * 100) / 100,
+  T1: Math.round(Math.pow(10, OPTICAL.T1) * 100) / 100,
+  T2: Math.round(Math.pow(10, OPTICAL.T2) * 100) / 100,
 } as const;
 
 function opticalIntensity(draws: Draws, device: Device, effects: Effects) {
@@ -174,7 +174,7 @@ function opticalIntensity(draws: Draws, device: Device, effects: Effects) {
 }
 
 function rounded(control: number, levels: ByLine<number>) {
-  const unit = (level: number) => Math.round(10 ** level * 100) / 100;
+  const unit = (level: number) => Math.round(Math.pow(10, level) * 100) / 100;
   return { C: unit(control), T1: unit(levels.T1), T2: unit(levels.T2) };
 }
 

@@ -59,8 +59,8 @@ export const LOTS = [
 export const SIGNAL: Readonly<
   Record<LineId, { mean: number; fingerstick: number; person: number; specimen: number }>
 > = {
-  T1: { mean: 2.2, fingerstick: -0.165, person: Math.sqrt(0.61 ** 2 - 0.19 ** 2), specimen: 0.19 },
-  T2: { mean: 2.1, fingerstick: -0.37, person: Math.sqrt(0.507 ** 2 - 0.19 ** 2), specimen: 0.19 },
+  T1: { mean: 2.2, fingerstick: -0.165, person: Math.sqrt(0.61 * 0.61 - 0.19 * 0.19), specimen: 0.19 },
+  T2: { mean: 2.1, fingerstick: -0.37, person: Math.sqrt(0.507 * 0.507 - 0.19 * 0.19), specimen: 0.19 },
 };
 export const BACKGROUND = { mean: 0.3, deviation: 0.235, driftPerMinuteAfter20: 0.012 };
 

@@ -11,7 +11,7 @@ function rootFractions(howMany: number, power: number): Uint32Array {
   let candidate = 2;
   for (let found = 0; found < howMany; candidate++) {
     if (!isPrime(candidate)) continue;
-    const root = candidate ** power;
+    const root = Math.pow(candidate, power);
     words[found++] = (root - Math.floor(root)) * 2 ** 32;
   }
   return words;

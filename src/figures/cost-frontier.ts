@@ -116,7 +116,7 @@ function ratioPanel(values: readonly number[]): Panel {
 
 function plainPanel(values: readonly number[]): Panel {
   const most = Math.max(1, ...values);
-  const size = 10 ** Math.floor(Math.log10(most));
+  const size = Math.pow(10, Math.floor(Math.log10(most)));
   const step = [0.2, 0.5, 1, 2, 5].map((part) => part * size).find((one) => most / one <= 4.2) ?? size;
   const to = Math.ceil((most * 1.02) / step) * step;
   const top = UPPER + BETWEEN;

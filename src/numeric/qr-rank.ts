@@ -53,6 +53,6 @@ function unitColumn(rows: readonly Float64Array[], column: number): Float64Array
 
 function lengthOf(values: Float64Array, from: number): number {
   let squares = 0;
-  for (let place = from; place < values.length; place += 1) squares += (values[place] as number) ** 2;
+  for (let place = from; place < values.length; place += 1) squares += Math.pow(values[place] as number, 2);
   return Math.sqrt(squares);
 }

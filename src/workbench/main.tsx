@@ -1,3 +1,4 @@
+import "../core/same-math.ts";
 import { hydrate } from "preact";
 import { browserOutside } from "./browser/outside.ts";
 import { createStore } from "./state/store.ts";
@@ -9,6 +10,8 @@ import { serve, type WorkerScope } from "./work/serve.ts";
 async function open(place: Element, program: string): Promise<void> {
   const store = createStore(browserOutside(program), en);
   hydrate(<Workbench store={store} words={en} />, place);
+  // Until now a click would have been lost.
+  place.removeAttribute("inert");
   await store.actions.bringBack();
   document.documentElement.removeAttribute("data-kept");
 }

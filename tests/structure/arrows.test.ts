@@ -55,6 +55,11 @@ const sources = readdirSync(SRC, { recursive: true, encoding: "utf8" })
   .filter((name) => /\.tsx?$/.test(name))
   .map((name) => ({ name: name.replaceAll("\\", "/"), text: readFileSync(join(SRC, name), "utf8") }));
 
+/** Code without comments and the words of strings. */
+function withoutText(code: string): string {
+  return code.replace(/\/\*[\s\S]*?\*\/|\/\/.*$|"(?:[^"\\]|\\.)*"/gm, "");
+}
+
 function importsOf(text: string): string[] {
   const statements = text.matchAll(/(?:from\s+|import\s*\(\s*|import\s+)["']([^"']+)["']/g);
   return [...statements].map((statement) => statement[1] as string);
@@ -138,6 +143,21 @@ describe("the arrows between rooms", () => {
       inWorkbench.filter(({ code }) => found(code)).map(({ name }) => name);
     expect(names((code) => page.test(code)).filter((name) => !mayTouch(name))).toEqual([]);
     expect(names((code) => sends.test(code) || runs.test(code))).toEqual([]);
+  });
+
+  it("the programs compute alike everywhere: our Math first, and no power by the engine's own operator", () => {
+    const importing = sources.filter(({ text }) =>
+      importsOf(text).some((path) => /\/same-math\.ts$/.test(path)),
+    );
+    expect(importing.map(({ name }) => name)).toEqual(["cli/run.ts", "workbench/main.tsx"]);
+    for (const { text } of importing) expect(importsOf(text)[0]).toBe("../core/same-math.ts");
+    // Whole powers of 2 are exact in every engine.
+    const powers = sources.flatMap(({ name, text }) =>
+      [...withoutText(text).matchAll(/(\S+) \*\*=? (\S+)/g)]
+        .filter(([, base]) => !/(?:^|[^\w.])(?:2|1024)$/.test(base ?? ""))
+        .map(([found]) => `${name}: ${found}`),
+    );
+    expect(powers).toEqual([]);
   });
 
   it("only the edges touch files, process, clock, page or unseeded randomness", () => {

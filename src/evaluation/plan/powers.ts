@@ -38,7 +38,7 @@ export function powersWanted(plan: Plan): ReadonlyMap<string, PowerWanted> {
 /** Each criterion's share of the plan's power; `null` where the criteria don't share it. */
 function sharedPower(plan: Plan): number | null {
   const together = sharingCriteria(plan);
-  return together.length < 2 ? null : plan.power ** (1 / together.length);
+  return together.length < 2 ? null : Math.pow(plan.power, 1 / together.length);
 }
 
 /** The primary criteria that can be shown at all, where all of them must pass. */

@@ -25,7 +25,7 @@ export function distances(scale: Scale, values: readonly number[], used: readonl
   };
   return values.map((_, row) =>
     values.map((__, column) =>
-      row === column ? 0 : rules[scale](Math.min(row, column), Math.max(row, column)) ** 2,
+      row === column ? 0 : Math.pow(rules[scale](Math.min(row, column), Math.max(row, column)), 2),
     ),
   );
 }

@@ -71,8 +71,8 @@ function weighted(
 /** Variance of a term over the cells, centred first so that no digits cancel; exact 0 for equal terms. */
 function spreadOf(shares: Matrix, term: (row: number, column: number) => number): number {
   const mean = momentOf(shares, term);
-  const spread = momentOf(shares, (row, column) => (term(row, column) - mean) ** 2);
-  const size = momentOf(shares, (row, column) => term(row, column) ** 2);
+  const spread = momentOf(shares, (row, column) => Math.pow(term(row, column) - mean, 2));
+  const size = momentOf(shares, (row, column) => Math.pow(term(row, column), 2));
   return spread <= ROUNDING * size ? 0 : spread;
 }
 

@@ -130,7 +130,7 @@ function plainAgreement({
     agreed += pattern.agreement * pattern.items;
   }
   if (compared === 0) return { observedAgreement: null, expectedAgreement: null };
-  const expected = shares.reduce((total, share) => total + (share / rated) ** 2, 0);
+  const expected = shares.reduce((total, share) => total + Math.pow(share / rated, 2), 0);
   return { observedAgreement: agreed / compared, expectedAgreement: expected };
 }
 

@@ -25,7 +25,7 @@ export interface KappaParts {
  * Source: byrt1993
  */
 export function kappaFromParts({ pabak, prevalenceIndex, biasIndex }: KappaParts): number | null {
-  const balance = biasIndex ** 2 - prevalenceIndex ** 2;
+  const balance = biasIndex * biasIndex - prevalenceIndex * prevalenceIndex;
   return 1 + balance === 0 ? null : (pabak + balance) / (1 + balance);
 }
 

@@ -19,7 +19,7 @@ export function weightMatrix(kind: WeightKind, size: number): Matrix {
   const rules: Readonly<Record<WeightKind, (steps: number) => number>> = {
     none: (steps) => (steps === 0 ? 1 : 0),
     linear: (steps) => 1 - steps / most,
-    quadratic: (steps) => 1 - (steps / most) ** 2,
+    quadratic: (steps) => 1 - Math.pow(steps / most, 2),
     ordinal: (steps) => 1 - (steps * (steps + 1)) / (most * (most + 1)),
   };
   const indices = Array.from({ length: size }, (_, index) => index);

@@ -98,7 +98,7 @@ function kitOf(plan: PathPlan, step: Step): Kit {
 /** Probability that the steps of a path are valid, or not, as the path has them. */
 function validityOf(path: Path, { steps, kits }: PathPlan): number {
   return path.parts.reduce((product, { step, kit, result }) => {
-    const none = (kits[kit] as Kit).invalid ** ((steps[step] as Step).again + 1);
+    const none = Math.pow((kits[kit] as Kit).invalid, (steps[step] as Step).again + 1);
     return product * (result === "invalid" ? none : 1 - none);
   }, 1);
 }
@@ -112,7 +112,7 @@ function devicesOf(path: Path, { steps, kits }: PathPlan): number[][] {
     const most = again + 1;
     const here = Array.from({ length: most + 1 }, (_, used) => {
       if (result === "invalid") return used === most ? 1 : 0;
-      return used === 0 ? 0 : (invalid ** (used - 1) * (1 - invalid)) / (1 - invalid ** most);
+      return used === 0 ? 0 : (Math.pow(invalid, used - 1) * (1 - invalid)) / (1 - Math.pow(invalid, most));
     });
     devices[kit] = convolved(devices[kit] as number[], here);
   }

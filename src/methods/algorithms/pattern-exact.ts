@@ -46,7 +46,7 @@ function partOf(count: number, people: number, probability: number): Statistics 
   return {
     logProbability: count * Math.log(probability) - logGamma(count + 1),
     likelihoodRatio: count > 0 ? 2 * count * Math.log(count / expected) : 0,
-    pearson: expected > 0 ? (count - expected) ** 2 / expected : 0,
+    pearson: expected > 0 ? Math.pow(count - expected, 2) / expected : 0,
   };
 }
 

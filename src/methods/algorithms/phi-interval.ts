@@ -19,7 +19,7 @@ export function associationOf([both, first, second, neither]: FourCells): Associ
   const total = both + first + second + neither;
   const cross = both * neither - first * second;
   const spread = (both + first) * (second + neither) * (both + second) * (first + neither);
-  return { covariance: cross / total ** 2, phi: spread > 0 ? cross / Math.sqrt(spread) : null };
+  return { covariance: cross / (total * total), phi: spread > 0 ? cross / Math.sqrt(spread) : null };
 }
 
 export interface AssociationInterval {
@@ -48,7 +48,7 @@ export function deltaInterval(cells: FourCells, level: number): AssociationInter
   const slopes = [neither, -second, -first, both];
   const half = z * deltaError(shares, slopes, total);
   const around = { value: covariance, lower: covariance - half, upper: covariance + half };
-  if (phi === null || phi ** 2 >= 1)
+  if (phi === null || phi * phi >= 1)
     return { covariance: around, phi: { value: phi, lower: null, upper: null }, without: 0 };
   const margins = [both + first, second + neither, both + second, first + neither] as const;
   const root = Math.sqrt(margins[0] * margins[1] * margins[2] * margins[3]);
@@ -59,7 +59,7 @@ export function deltaInterval(cells: FourCells, level: number): AssociationInter
     1 / margins[1] + 1 / margins[3],
   ];
   const phiSlopes = slopes.map((slope, cell) => slope / root - (phi / 2) * (pull[cell] as number));
-  const reach = (z * deltaError(shares, phiSlopes, total)) / (1 - phi ** 2);
+  const reach = (z * deltaError(shares, phiSlopes, total)) / (1 - phi * phi);
   const centre = Math.atanh(phi);
   const limits = { lower: Math.tanh(centre - reach), upper: Math.tanh(centre + reach) };
   return { covariance: around, phi: { value: phi, ...limits }, without: 0 };
@@ -69,7 +69,7 @@ export function deltaInterval(cells: FourCells, level: number): AssociationInter
 function deltaError(shares: readonly number[], slopes: readonly number[], total: number): number {
   const mean = shares.reduce((sum, share, cell) => sum + share * (slopes[cell] as number), 0);
   const squares = shares.reduce(
-    (sum, share, cell) => sum + share * ((slopes[cell] as number) - mean) ** 2,
+    (sum, share, cell) => sum + share * Math.pow((slopes[cell] as number) - mean, 2),
     0,
   );
   return Math.sqrt(squares / total);

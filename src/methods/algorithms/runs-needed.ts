@@ -29,7 +29,7 @@ export function momentsOf(perPerson: readonly RunsPerPerson[]): RunMoments {
   const span = used.reduce((divisor, { runs }) => greatestDivisor(divisor, runs - least), 0) || 1;
   const mean = used.reduce((sum, { runs, probability }) => sum + runs * probability, 0);
   const central = (power: number) =>
-    used.reduce((sum, { runs, probability }) => sum + probability * (runs - mean) ** power, 0);
+    used.reduce((sum, { runs, probability }) => sum + probability * Math.pow(runs - mean, power), 0);
   const variance = most > least ? central(2) : 0;
   return {
     least,
@@ -38,7 +38,7 @@ export function momentsOf(perPerson: readonly RunsPerPerson[]): RunMoments {
     mean,
     variance,
     third: central(3),
-    fourth: central(4) - 3 * variance ** 2,
+    fourth: central(4) - 3 * (variance * variance),
   };
 }
 
@@ -108,12 +108,12 @@ function trimmed(start: number, masses: Float64Array): Sums {
 /** About how many multiplications `exactMoreThan` takes. */
 export function exactEffort({ variance, span, steps }: RunMoments, people: number): number {
   const width = Math.min(people * steps, (24 * Math.sqrt(people * variance)) / span + 40 * (steps + 1));
-  return width ** 2;
+  return width * width;
 }
 
 /** Size of the skewness of the sum over all people. */
 export function skewOf({ third, variance }: RunMoments, people: number): number {
-  return variance > 0 ? Math.abs(third) / variance ** 1.5 / Math.sqrt(people) : 0;
+  return variance > 0 ? Math.abs(third) / Math.pow(variance, 1.5) / Math.sqrt(people) : 0;
 }
 
 /**
@@ -125,10 +125,10 @@ export function skewOf({ third, variance }: RunMoments, people: number): number 
  */
 export function approximateMoreThan(moments: RunMoments, people: number): MoreThan {
   const { least, span, steps, mean, third, fourth } = moments;
-  const variance = moments.variance * people + span ** 2 / 12;
+  const variance = moments.variance * people + (span * span) / 12;
   const spread = Math.sqrt(variance);
-  const skew = (third * people) / spread ** 3;
-  const excess = (fourth * people - span ** 4 / 120) / variance ** 2;
+  const skew = (third * people) / Math.pow(spread, 3);
+  const excess = (fourth * people - Math.pow(span, 4) / 120) / (variance * variance);
   return (runs) => {
     const step = Math.floor((runs - people * least) / span);
     if (step < 0) return 1;
@@ -137,9 +137,9 @@ export function approximateMoreThan(moments: RunMoments, people: number): MoreTh
     if (Math.abs(x) > FAR) return x > 0 ? 0 : 1;
     const normal =
       x -
-      (skew * (x ** 2 - 1)) / 6 -
-      (excess * (x ** 3 - 3 * x)) / 24 +
-      (skew ** 2 * (4 * x ** 3 - 7 * x)) / 36;
+      (skew * (x * x - 1)) / 6 -
+      (excess * (Math.pow(x, 3) - 3 * x)) / 24 +
+      (skew * skew * (4 * Math.pow(x, 3) - 7 * x)) / 36;
     return normalCdf(normal, "upper");
   };
 }

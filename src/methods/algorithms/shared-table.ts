@@ -157,7 +157,7 @@ function addPowers(border: number, runs: number, weight: number, into: Float64Ar
   const yes = border < 0 ? rarer : 1 - rarer;
   const no = border < 0 ? 1 - rarer : rarer;
   for (let count = 0; count <= runs; count += 1) {
-    const chance = runs === 1 ? (count === 1 ? yes : no) : yes ** count * no ** (runs - count);
+    const chance = runs === 1 ? (count === 1 ? yes : no) : Math.pow(yes, count) * Math.pow(no, runs - count);
     into[start + count] = (into[start + count] as number) + weight * chance;
   }
 }

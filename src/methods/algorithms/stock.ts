@@ -121,7 +121,7 @@ export function stockOf(input: StockInput, { stockOutRisk }: StockOptions): Find
   const mean = situations.reduce((sum, { weight, moments }) => sum + weight * moments.mean, 0) * clients;
   const variance = situations.reduce(
     (sum, { weight, moments }) =>
-      sum + weight * (moments.variance * clients + (moments.mean * clients - mean) ** 2),
+      sum + weight * (moments.variance * clients + Math.pow(moments.mean * clients - mean, 2)),
     0,
   );
   const largest = Math.max(...situations.map(({ moments }) => moments.least + moments.span * moments.steps));

@@ -49,11 +49,11 @@ export function acceleration(leftOut: readonly (readonly number[])[]): number | 
     const mean = group.reduce((sum, part) => sum + part, 0) / group.length;
     for (const part of group) {
       const influence = ((group.length - 1) / group.length) * (mean - part);
-      cubes += influence ** 3;
-      squares += influence ** 2;
+      cubes += Math.pow(influence, 3);
+      squares += influence * influence;
     }
   }
-  const found = cubes / (6 * squares ** 1.5);
+  const found = cubes / (6 * Math.pow(squares, 1.5));
   return Number.isFinite(found) ? found : null;
 }
 

@@ -158,7 +158,7 @@ function ofDifference(
 function moments(sorted: Float64Array): { mean: number; deviation: number } {
   const total = sorted.length;
   const mean = sorted.reduce((sum, part) => sum + part, 0) / total;
-  const squares = sorted.reduce((sum, part) => sum + (part - mean) ** 2, 0);
+  const squares = sorted.reduce((sum, part) => sum + Math.pow(part - mean, 2), 0);
   return { mean, deviation: Math.sqrt(squares / (total - 1)) };
 }
 

@@ -160,7 +160,7 @@ function raoScott({ first, second }: Compared, design: Design): ClustersCompareV
 function pearson(count: number, total: number, otherCount: number, otherTotal: number): number | null {
   const pooled = (count + otherCount) / (total + otherTotal);
   const variance = pooled * (1 - pooled) * (1 / total + 1 / otherTotal);
-  return variance > 0 ? (count / total - otherCount / otherTotal) ** 2 / variance : null;
+  return variance > 0 ? Math.pow(count / total - otherCount / otherTotal, 2) / variance : null;
 }
 
 function notesOn(pair: Compared, design: Design, values: ClustersCompareValues): Note[] {

@@ -62,8 +62,10 @@ function sameClusters(first: readonly ClusterCounts[], second: readonly ClusterC
   const theirs = residuals(secondKept, other.value).map((residual) => residual / other.total);
   const sumOf = (terms: readonly number[]) => terms.reduce((sum, term) => sum + term, 0);
   const factor = clusters / (clusters - 1);
-  const variance = factor * sumOf(mine.map((part, at) => (part - (theirs[at] as number)) ** 2));
-  const product = Math.sqrt(sumOf(mine.map((part) => part ** 2)) * sumOf(theirs.map((part) => part ** 2)));
+  const variance = factor * sumOf(mine.map((part, at) => Math.pow(part - (theirs[at] as number), 2)));
+  const product = Math.sqrt(
+    sumOf(mine.map((part) => part * part)) * sumOf(theirs.map((part) => part * part)),
+  );
   const covered = sumOf(mine.map((part, at) => part * (theirs[at] as number)));
   return {
     ...basis,

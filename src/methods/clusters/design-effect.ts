@@ -62,7 +62,7 @@ export function planDesignEffect(
   };
   const values = {
     equal: planned(1 + (clusterSize - 1) * icc),
-    unequal: planned(1 + ((cv ** 2 + 1) * clusterSize - 1) * icc),
+    unequal: planned(1 + ((cv * cv + 1) * clusterSize - 1) * icc),
   };
   if (total !== null) return { values, notes: [] };
   const paths = ["equal.total", "equal.clusters", "unequal.total", "unequal.clusters"];

@@ -47,7 +47,7 @@ export function exactEffective(
   const outside = (1 - level) / 2;
   const shrinks =
     basis === "estimated"
-      ? (tQuantile(outside, total - 1, "upper") / tQuantile(outside, clusters - 1, "upper")) ** 2
+      ? Math.pow(tQuantile(outside, total - 1, "upper") / tQuantile(outside, clusters - 1, "upper"), 2)
       : 1;
   const size = effectiveTotal(total, designEffect) * shrinks;
   const count = value === 1 ? size : value * size;

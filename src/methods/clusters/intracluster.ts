@@ -25,11 +25,11 @@ export function intraclusterCorrelation(clusters: readonly ClusterCounts[]): Int
   if (groups < 2) return NONE;
   const total = observed.reduce((sum, cluster) => sum + cluster.total, 0);
   const value = observed.reduce((sum, cluster) => sum + cluster.count, 0) / total;
-  const squares = observed.reduce((sum, cluster) => sum + cluster.total ** 2, 0);
+  const squares = observed.reduce((sum, cluster) => sum + cluster.total * cluster.total, 0);
   const meanSize = (total - squares / total) / (groups - 1);
   if (total === groups || value === 0 || value === 1) return { ...NONE, meanSize };
   const spread = observed.reduce(
-    (sum, { count, total: size }) => sum + (count - value * size) ** 2 / size,
+    (sum, { count, total: size }) => sum + Math.pow(count - value * size, 2) / size,
     0,
   );
   const inside = observed.reduce((sum, { count, total: size }) => sum + (count * (size - count)) / size, 0);

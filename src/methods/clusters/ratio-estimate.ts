@@ -27,8 +27,8 @@ export function ratioEstimate(clusters: readonly ClusterCounts[]): RatioEstimate
   if (total === 0) return { ...basis, value: null, variance: null, designEffect: null };
   const value = count / total;
   if (observed.length < 2) return { ...basis, value, variance: null, designEffect: null };
-  const squares = residuals(observed, value).reduce((sum, residual) => sum + residual ** 2, 0);
-  const variance = ((observed.length / (observed.length - 1)) * squares) / total ** 2;
+  const squares = residuals(observed, value).reduce((sum, residual) => sum + residual * residual, 0);
+  const variance = ((observed.length / (observed.length - 1)) * squares) / (total * total);
   const independent = (value * (1 - value)) / total;
   const designEffect = independent > 0 ? variance / independent : null;
   return { ...basis, value, variance, designEffect };
@@ -47,6 +47,6 @@ export function effectiveTotal(total: number, designEffect: number): number {
 /** The design effect that these cluster sizes have under an intra-cluster correlation. Source: donner2000 */
 export function plannedDesignEffect(clusters: readonly ClusterCounts[], icc: number): number {
   const total = clusters.reduce((sum, cluster) => sum + cluster.total, 0);
-  const squares = clusters.reduce((sum, cluster) => sum + cluster.total ** 2, 0);
+  const squares = clusters.reduce((sum, cluster) => sum + cluster.total * cluster.total, 0);
   return 1 + (squares / total - 1) * icc;
 }

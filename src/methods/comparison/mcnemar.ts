@@ -26,8 +26,8 @@ export function mcNemar(firstOnly: number, secondOnly: number): McNemar {
   }
   const apart = Math.abs(firstOnly - secondOnly);
   const fewer = Math.min(firstOnly, secondOnly);
-  const chiSquare = apart ** 2 / discordant;
-  const correctedChiSquare = Math.max(0, apart - 1) ** 2 / discordant;
+  const chiSquare = (apart * apart) / discordant;
+  const correctedChiSquare = Math.pow(Math.max(0, apart - 1), 2) / discordant;
   const tail = 2 * binomialCdf(fewer, discordant, 0.5, "lower");
   const mass = binomialMass(fewer, discordant, 0.5);
   return {

@@ -87,7 +87,7 @@ function equalSteps(least: number, most: number, total: number): number[] {
   const steps = Math.max(1, Math.ceil(((end - start) * Math.sqrt(total)) / STEP));
   return Array.from({ length: steps + 1 }, (_, step) => {
     if (step === 0) return least;
-    return step === steps ? most : Math.sin(start + ((end - start) * step) / steps) ** 2;
+    return step === steps ? most : Math.pow(Math.sin(start + ((end - start) * step) / steps), 2);
   });
 }
 

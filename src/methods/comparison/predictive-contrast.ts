@@ -93,7 +93,10 @@ function squares(
   contribution: (kind: (typeof KINDS)[number], isRight: 0 | 1) => number,
 ): number {
   return KINDS.reduce(
-    (sum, kind) => sum + right[kind] * contribution(kind, 1) ** 2 + wrong[kind] * contribution(kind, 0) ** 2,
+    (sum, kind) =>
+      sum +
+      right[kind] * Math.pow(contribution(kind, 1), 2) +
+      wrong[kind] * Math.pow(contribution(kind, 0), 2),
     0,
   );
 }
@@ -177,6 +180,7 @@ function weightedScore(
   const apart = first.count / first.total - second.count / second.total;
   const singlesRight = right.firstOnly + right.secondOnly;
   const singlesWrong = wrong.firstOnly + wrong.secondOnly;
-  const spread = (singlesRight * (1 - share) ** 2 + singlesWrong * share ** 2) / (first.total + second.total);
+  const spread =
+    (singlesRight * Math.pow(1 - share, 2) + singlesWrong * (share * share)) / (first.total + second.total);
   return tested(apart * apart, spread * (1 / first.total + 1 / second.total));
 }

@@ -65,7 +65,7 @@ export function clusteredSize(
   _options: v.InferOutput<typeof Options>,
 ): Finding<ClusteredSizeValues> {
   const { total, icc, by, cv } = input;
-  const perPerson = (cv ** 2 + 1) * icc;
+  const perPerson = (cv * cv + 1) * icc;
   const leastClusters = above(total * perPerson);
   if (by.kind === "size") {
     const designEffect = 1 + by.size * perPerson - icc;
@@ -82,7 +82,7 @@ export function clusteredSize(
   if (by.clusters < leastClusters) return tooFew(leastClusters);
   const needed = roundUp((total * (1 - icc)) / (1 - (total * perPerson) / by.clusters));
   return needed < by.clusters
-    ? fewerThanSites(total, icc * cv ** 2, leastClusters)
+    ? fewerThanSites(total, icc * (cv * cv), leastClusters)
     : atSites(needed, by.clusters, perPerson, icc, leastClusters);
 }
 

@@ -31,7 +31,7 @@ export function expectedWidth(input: PrecisionInput, options: PrecisionOptions):
       first ??= total;
       if (stays === null) [stays, halfWidth] = [total, mean];
     }
-    if (ratio > 1) total = nextTotal(total, ratio ** (1 / FALL), options.horizon);
+    if (ratio > 1) total = nextTotal(total, Math.pow(ratio, 1 / FALL), options.horizon);
     else if (options.method !== "blaker") total = nextTotal(total, riseTo(ratio), options.horizon);
     else if (meanHalfWidth(total, expected, { ...options, method: "clopper_pearson" }) <= wanted) break;
     else total += 1;
@@ -45,7 +45,7 @@ export const RISE = 1.25;
 
 /** No length at all, as Wald's at a total of 1, says nothing of the next one. */
 function riseTo(ratio: number): number {
-  return ratio > 0 ? ratio ** (-1 / RISE) : 1;
+  return ratio > 0 ? Math.pow(ratio, -1 / RISE) : 1;
 }
 
 /** The last total is always looked at. */

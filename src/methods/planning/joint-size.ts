@@ -86,7 +86,7 @@ export function sizeOfAll(input: JointSizeInput, options: JointSizeOptions): Fin
     return { eachPower, sizes, together: powers.length < many ? null : all(powers) };
   };
   const values = {
-    independent: planned("independent", options.power ** (1 / many), (powers) =>
+    independent: planned("independent", Math.pow(options.power, 1 / many), (powers) =>
       powers.reduce((product, power) => product * power, 1),
     ),
     guaranteed: planned("guaranteed", 1 - (1 - options.power) / many, (powers) =>

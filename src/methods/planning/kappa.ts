@@ -96,7 +96,7 @@ export function planKappa(input: PlanKappaInput, options: PlanKappaOptions): Fin
   const multiple = normalQuantile((1 - options.level) / 2, "upper");
   const observedAgreement = table.both + table.neither;
   const spread = spreadOf(table);
-  const unrounded = ((multiple * spread) / input.halfWidth) ** 2;
+  const unrounded = Math.pow((multiple * spread) / input.halfWidth, 2);
   if (!(unrounded > 0 && unrounded <= MOST_ITEMS)) {
     return nothing({ feasible, expectedAgreement, observedAgreement }, "out_of_reach", TOO_MANY);
   }

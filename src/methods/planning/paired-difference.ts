@@ -76,7 +76,7 @@ export function planPairedDifference(
     least: 0,
     formula(discordant) {
       const spread = Math.sqrt(Math.max(0, discordant - difference * difference));
-      return (Math.max(0, ofError * Math.sqrt(discordant) + ofPower * spread) / difference) ** 2;
+      return Math.pow(Math.max(0, ofError * Math.sqrt(discordant) + ofPower * spread) / difference, 2);
     },
     powerOf: (shares) => mcnemarPower(shares, options.test, error),
   });

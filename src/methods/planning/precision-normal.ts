@@ -46,7 +46,7 @@ export function precisionNormal(
   options: PrecisionNormalOptions,
 ): Finding<PrecisionNormalValues> {
   const z = normalQuantile((1 - options.level) / 2, "upper");
-  const needed = (share: number) => (z * z * share * (1 - share)) / input.halfWidth ** 2;
+  const needed = (share: number) => (z * z * share * (1 - share)) / (input.halfWidth * input.halfWidth);
   const diseased = needed(input.sensitivity);
   const nondiseased = needed(input.specificity);
   const values = {

@@ -23,7 +23,7 @@ import { roundUp } from "./round-up.ts";
  */
 export function precisionSize(input: PrecisionInput, options: PrecisionOptions): Finding<PrecisionValues> {
   const z = normalQuantile((1 - options.level) / 2, "upper");
-  const unrounded = (z * z * input.expected * (1 - input.expected)) / input.halfWidth ** 2;
+  const unrounded = (z * z * input.expected * (1 - input.expected)) / (input.halfWidth * input.halfWidth);
   const values = {
     expectedWidth: expectedWidth(input, options),
     assured: assuredWidth(input, options),

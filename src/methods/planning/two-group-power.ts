@@ -119,12 +119,12 @@ const PARTS: Readonly<Record<"newcombe" | "wald" | "agresti_caffo", (level: numb
     first(count, total) {
       const estimate = count / total;
       const { lower } = proportionInterval(count, total, { method: "wilson", level });
-      return { estimate, square: (estimate - lower) ** 2 };
+      return { estimate, square: Math.pow(estimate - lower, 2) };
     },
     second(count, total) {
       const estimate = count / total;
       const { upper } = proportionInterval(count, total, { method: "wilson", level });
-      return { estimate, square: (upper - estimate) ** 2 };
+      return { estimate, square: Math.pow(upper - estimate, 2) };
     },
   }),
   wald(level) {

@@ -65,7 +65,7 @@ export function planUnpairedDifference(
     ratio,
     wanted: options.power,
     horizon: options.horizon,
-    unrounded: (Math.max(0, reach) / difference) ** 2,
+    unrounded: Math.pow(Math.max(0, reach) / difference, 2),
     least: 0,
     powerOf: (groups) => powerOf(difference > 0 ? groups : exchanged(groups), error),
   });

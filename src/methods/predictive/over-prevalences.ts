@@ -33,7 +33,7 @@ export type OverPrevalencesValues = v.InferOutput<typeof Values>;
 /** Prevalences for a curve: 1 in 1,000 to 1 in 2, equally spaced on the log scale. */
 export const CURVE_PREVALENCES: readonly number[] = Array.from(
   { length: 61 },
-  (_, step) => 0.001 * 500 ** (step / 60),
+  (_, step) => 0.001 * Math.pow(500, step / 60),
 );
 
 /**

@@ -145,7 +145,11 @@ function standardInterval(rates: Rates, prevalence: number, z: number): Predicti
       return NOT_ESTIMABLE;
     }
     const reach =
-      z * Math.sqrt(bySensitivity ** 2 * sensitivityVariance + bySpecificity ** 2 * specificityVariance);
+      z *
+      Math.sqrt(
+        bySensitivity * bySensitivity * sensitivityVariance +
+          bySpecificity * bySpecificity * specificityVariance,
+      );
     if (reach === 0) notes.push(note("no_width", path, "this interval has no width here: not certainty"));
     if (value - reach < 0 || value + reach > 1) {
       notes.push(note("truncated", path, "the formula's limit lies outside 0 to 1 and was cut"));
@@ -154,14 +158,14 @@ function standardInterval(rates: Rates, prevalence: number, z: number): Predicti
   };
   const ppv = interval(
     point.ppv,
-    (mix * (1 - specificity)) / reactive ** 2,
-    (mix * sensitivity) / reactive ** 2,
+    (mix * (1 - specificity)) / (reactive * reactive),
+    (mix * sensitivity) / (reactive * reactive),
     "ppv",
   );
   const npv = interval(
     point.npv,
-    (mix * specificity) / nonreactive ** 2,
-    (mix * (1 - sensitivity)) / nonreactive ** 2,
+    (mix * specificity) / (nonreactive * nonreactive),
+    (mix * (1 - sensitivity)) / (nonreactive * nonreactive),
     "npv",
   );
   return { ppv, npv, centre: point, notes: withCentre(point, notes) };

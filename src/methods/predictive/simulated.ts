@@ -22,7 +22,7 @@ export function simulated(draws: Float64Array, level: number): Simulated {
   draws.sort();
   const total = draws.length;
   const mean = draws.reduce((sum, draw) => sum + draw, 0) / total;
-  const squares = draws.reduce((sum, draw) => sum + (draw - mean) ** 2, 0);
+  const squares = draws.reduce((sum, draw) => sum + Math.pow(draw - mean, 2), 0);
   return {
     mean: { value: mean, error: Math.sqrt(squares / (total - 1) / total) },
     median: percentile(draws, 0.5),

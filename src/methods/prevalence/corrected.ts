@@ -89,5 +89,7 @@ function varianceOf(
   bySpecificity: number,
   youden: number,
 ): number {
-  return (byApparent + truth ** 2 * bySensitivity + (1 - truth) ** 2 * bySpecificity) / youden ** 2;
+  return (
+    (byApparent + truth * truth * bySensitivity + Math.pow(1 - truth, 2) * bySpecificity) / (youden * youden)
+  );
 }

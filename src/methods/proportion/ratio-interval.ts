@@ -85,7 +85,7 @@ function crossing(excess: (logRatio: number) => number, inside: number, directio
 export function ratioChiSquare(first: Share, second: Share, ratio: number): number {
   const both = first.count + second.count;
   const linear = first.count + second.total + ratio * (second.count + first.total);
-  const root = Math.sqrt(Math.max(0, linear ** 2 - 4 * ratio * (first.total + second.total) * both));
+  const root = Math.sqrt(Math.max(0, linear * linear - 4 * ratio * (first.total + second.total) * both));
   const sum = linear + root;
   const share = (2 * both) / sum;
   const productFirst = 4 * ratio * both * (ratio - 1) * (first.total - first.count);
@@ -102,5 +102,5 @@ function complement(difference: number, root: number, sum: number, product: numb
 
 function squaredResidual({ count, total }: Share, share: number, rest: number): number {
   const residual = rest < share ? total - count - total * rest : count - total * share;
-  return residual === 0 ? 0 : residual ** 2 / (total * share * rest);
+  return residual === 0 ? 0 : (residual * residual) / (total * share * rest);
 }

@@ -80,9 +80,9 @@ function restrictedShare(
   const spread = Math.sqrt(Math.max(0, centre * centre - linear / (3 * people)));
   let share = -centre;
   if (spread > 0) {
-    const odd = centre ** 3 - (square * linear) / (6 * people * people) + constant / (2 * people);
+    const odd = Math.pow(centre, 3) - (square * linear) / (6 * people * people) + constant / (2 * people);
     const signed = odd < 0 ? -spread : spread;
-    const cosine = Math.min(1, odd / signed ** 3);
+    const cosine = Math.min(1, odd / Math.pow(signed, 3));
     share = 2 * signed * Math.cos((Math.PI + Math.acos(cosine)) / 3) - centre;
   }
   for (let step = 0; step < 2; step += 1) {

@@ -127,10 +127,10 @@ function drawn(
 
 function varianceOf(share: UncertainShare): number {
   if (share.kind === "value") return 0;
-  if (share.kind === "range") return (share.high - share.low) ** 2 / 12;
+  if (share.kind === "range") return Math.pow(share.high - share.low, 2) / 12;
   const [a, b] =
     share.kind === "beta" ? [share.a, share.b] : [share.right + 0.5, share.total - share.right + 0.5];
-  return (a * b) / ((a + b) ** 2 * (a + b + 1));
+  return (a * b) / (Math.pow(a + b, 2) * (a + b + 1));
 }
 
 /** `null` where the kit or the reference does not vary, or the values leave 0..1. */

@@ -29,7 +29,7 @@ export interface Limits {
 export function sensitivityLimits(counts: CrossedCounts, errors: KnownErrors, level: number): Limits | null {
   const correction = correctionOf(sharesOf(counts), errors);
   if (correction === null) return null;
-  const most = normalQuantile((1 - level) / 2, "upper") ** 2;
+  const most = Math.pow(normalQuantile((1 - level) / 2, "upper"), 2);
   // At the estimate itself nothing is lost; rounding must not say otherwise in a lopsided table.
   const excess = (supposed: number) =>
     supposed === correction.sensitivity ? -most : likelihoodRatio(counts, errors, supposed) - most;
@@ -142,11 +142,11 @@ export function sensitivityError(
   const information = informationOf(errors.reference);
   const weights = balanceOf(errors, sensitivity);
   const cells = ["bothReactive", "kitOnly", "referenceOnly", "neither"] as const;
-  const squares = cells.reduce((sum, cell) => sum + shares[cell] * weights[cell] ** 2, 0);
+  const squares = cells.reduce((sum, cell) => sum + shares[cell] * Math.pow(weights[cell], 2), 0);
   const scale = information * prevalence;
   const { diseased, nondiseased } = errors.covariance;
   const { bothReactive, kitOnly } = shares;
-  const bySensitivity = (diseased - nondiseased) / information ** 2;
+  const bySensitivity = (diseased - nondiseased) / (information * information);
   const bySpecificity =
     (bothReactive +
       kitOnly -
@@ -154,9 +154,9 @@ export function sensitivityError(
       (diseased - nondiseased) * (prevalence / information - 1 / information)) /
     scale;
   return Math.sqrt(
-    squares / (totalOf(counts) * scale ** 2) +
-      bySensitivity ** 2 * variance.sensitivity +
-      bySpecificity ** 2 * variance.specificity,
+    squares / (totalOf(counts) * (scale * scale)) +
+      bySensitivity * bySensitivity * variance.sensitivity +
+      bySpecificity * bySpecificity * variance.specificity,
   );
 }
 

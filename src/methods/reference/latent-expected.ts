@@ -59,7 +59,7 @@ export function distanceOf(patterns: readonly ExpectedPattern[]): { deviance: nu
   for (const { observed, expected } of patterns) {
     if (!(expected > 0)) continue;
     likelihoodRatio += 2 * deviance(observed, expected);
-    pearson += (observed - expected) ** 2 / expected;
+    pearson += Math.pow(observed - expected, 2) / expected;
   }
   return { deviance: likelihoodRatio, pearson };
 }

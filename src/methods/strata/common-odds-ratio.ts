@@ -117,7 +117,8 @@ function pooled(strata: readonly Table[], level: number, notes: Note[]): Estimat
     return { value: along === 0 && across > 0 ? 0 : null, lower: null, upper: null };
   }
   const value = along / across;
-  const variance = first / (2 * along ** 2) + mixed / (2 * along * across) + second / (2 * across ** 2);
+  const variance =
+    first / (2 * (along * along)) + mixed / (2 * along * across) + second / (2 * (across * across));
   const factor = Math.exp(normalQuantile((1 - level) / 2, "upper") * Math.sqrt(variance));
   return { value, lower: value / factor, upper: value * factor };
 }
@@ -133,7 +134,7 @@ function testOf(strata: readonly Table[]): Pick<CommonOddsRatioValues, "chiSquar
     variance += ((first / people) * (people - first) * (having / people) * (people - having)) / (people - 1);
   }
   if (variance === 0) return { chiSquare: null, pValue: null };
-  const chiSquare = excess ** 2 / variance;
+  const chiSquare = (excess * excess) / variance;
   return { chiSquare, pValue: chiSquareCdf(chiSquare, 1, "upper") };
 }
 

@@ -96,7 +96,8 @@ function pearsonOf(strata: readonly Stratum[]): {
     };
   }
   const chiSquare = strata.reduce(
-    (total, entry) => total + (entry.count - entry.total * share) ** 2 / (entry.total * share * (1 - share)),
+    (total, entry) =>
+      total + Math.pow(entry.count - entry.total * share, 2) / (entry.total * share * (1 - share)),
     0,
   );
   const smallest = Math.min(...strata.map(({ total }) => total)) * Math.min(share, 1 - share);

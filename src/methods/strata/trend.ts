@@ -63,7 +63,7 @@ function linearPart(strata: readonly ScoredStratum[]): { slope: number; z: numbe
   const all = strata.reduce((sum, { total }) => sum + total, 0);
   const share = strata.reduce((sum, { count: seen }) => sum + seen, 0) / all;
   const meanScore = strata.reduce((sum, { score, total }) => sum + score * total, 0) / all;
-  const spread = strata.reduce((sum, { score, total }) => sum + total * (score - meanScore) ** 2, 0);
+  const spread = strata.reduce((sum, { score, total }) => sum + total * Math.pow(score - meanScore, 2), 0);
   if (!(share > 0 && share < 1) || !(spread > 0)) return null;
   const product = strata.reduce(
     (sum, { score, count: seen, total }) => sum + (seen - total * share) * (score - meanScore),

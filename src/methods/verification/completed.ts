@@ -106,7 +106,7 @@ export function completedMeasure(
     const forRest = slopesOf(expected[at], rest[cell.result]);
     const counts = [cell.diseased, cell.nondiseased, cell.unverified];
     for (const [kind, people] of counts.entries()) {
-      variance += people * ((forTop[kind] ?? 0) / above - (forRest[kind] ?? 0) / below) ** 2;
+      variance += people * Math.pow((forTop[kind] ?? 0) / above - (forRest[kind] ?? 0) / below, 2);
     }
   }
   return { value, top: above, rest: below, logitError: Math.sqrt(variance) };

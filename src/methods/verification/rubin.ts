@@ -28,11 +28,11 @@ export function rubin(estimates: readonly number[], variances: readonly number[]
   const first = estimates[0] as number;
   const mean = first + estimates.reduce((sum, estimate) => sum + (estimate - first), 0) / number;
   const within = variances.reduce((sum, variance) => sum + variance, 0) / number;
-  const between = estimates.reduce((sum, estimate) => sum + (estimate - mean) ** 2, 0) / (number - 1);
+  const between = estimates.reduce((sum, estimate) => sum + Math.pow(estimate - mean, 2), 0) / (number - 1);
   const added = (1 + 1 / number) * between;
   const total = within + added;
   const missingShare = total === 0 ? 0 : added / total;
-  const degrees = added === 0 ? null : (number - 1) / missingShare ** 2;
+  const degrees = added === 0 ? null : (number - 1) / (missingShare * missingShare);
   return { mean, within, between, total, missingShare, degrees };
 }
 
@@ -49,7 +49,7 @@ export function combinedScore(parts: readonly Part[], level: number): Combined |
   const kept = { value: mean, within, between, total, missingShare, degrees };
   if (within === 0 && between > 0) return { ...kept, lower: 0, upper: 1 };
   const grown = within === 0 ? 1 : total / within;
-  const scaled = (quantile(level, degrees) ** 2 * grown) / people;
+  const scaled = (Math.pow(quantile(level, degrees), 2) * grown) / people;
   const centre = (mean + scaled / 2) / (1 + scaled);
   const reach = Math.sqrt(scaled * (mean * (1 - mean) + scaled / 4)) / (1 + scaled);
   return { ...kept, lower: Math.max(0, centre - reach), upper: Math.min(1, centre + reach) };

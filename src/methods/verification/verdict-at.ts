@@ -33,9 +33,10 @@ export function verdictOn({ criterion, options }: Question, { value, lower, uppe
 /** Odds ratios looked at: evenly spread in their logarithm below 1 and above it, 1 among them. */
 export function oddsRatiosOf({ lowest, highest, points }: SensitivityOptions): number[] {
   const steps = Array.from({ length: points }, (_, at) => at + 1);
-  const below = lowest < 1 ? steps.map((step) => (step === points ? lowest : lowest ** (step / points))) : [];
+  const below =
+    lowest < 1 ? steps.map((step) => (step === points ? lowest : Math.pow(lowest, step / points))) : [];
   const above =
-    highest > 1 ? steps.map((step) => (step === points ? highest : highest ** (step / points))) : [];
+    highest > 1 ? steps.map((step) => (step === points ? highest : Math.pow(highest, step / points))) : [];
   return [...below.reverse(), 1, ...above];
 }
 

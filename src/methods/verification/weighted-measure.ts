@@ -51,8 +51,11 @@ function cellVariance(
   const { diseased, nondiseased, weight } = cell;
   const verified = verifiedIn(cell);
   if (weight === null || verified === 0) return 0;
-  if (!estimated) return weight ** 2 * (diseased * ofDiseased ** 2 + nondiseased * ofNondiseased ** 2);
+  if (!estimated)
+    return (
+      weight * weight * (diseased * (ofDiseased * ofDiseased) + nondiseased * (ofNondiseased * ofNondiseased))
+    );
   const mean = (diseased * ofDiseased + nondiseased * ofNondiseased) / verified;
-  const within = diseased * (ofDiseased - mean) ** 2 + nondiseased * (ofNondiseased - mean) ** 2;
-  return weight ** 2 * within + peopleIn(cell) * mean ** 2;
+  const within = diseased * Math.pow(ofDiseased - mean, 2) + nondiseased * Math.pow(ofNondiseased - mean, 2);
+  return weight * weight * within + peopleIn(cell) * (mean * mean);
 }

@@ -156,7 +156,7 @@ function sizes(cells: readonly WeightedCell[]) {
     people += weight * (diseased + nondiseased);
     squares += weight * weight * (diseased + nondiseased);
   }
-  return { weightedPeople: people, effectivePeople: squares === 0 ? null : people ** 2 / squares };
+  return { weightedPeople: people, effectivePeople: squares === 0 ? null : (people * people) / squares };
 }
 
 function notesOn(

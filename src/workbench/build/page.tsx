@@ -24,7 +24,7 @@ export async function workbenchPage(root: string): Promise<string> {
     "<!doctype html>",
     `<html lang="${en.language}">`,
     renderToString(<Head policy={policy(starter)} />),
-    `<body><div id="workbench">${renderToString(first)}</div>`,
+    `<body><div id="workbench" inert>${renderToString(first)}</div>`,
     renderToString(<CannotStart />),
     `<script type="text/plain" id="program">${program}</script>`,
     `<script>${STARTER}</script>`,

@@ -27,7 +27,10 @@ export function minutesOf(
 /** Mean number of runs at a step for somebody who comes to it. */
 function runsHere({ kits }: AlgorithmFile, id: string, again: number): number {
   const invalid = centreOf(shareOf(kits.find((kit) => kit.id === id)?.invalid ?? { value: 0 }));
-  return Array.from({ length: again + 1 }, (_, run) => invalid ** run).reduce((sum, one) => sum + one, 0);
+  return Array.from({ length: again + 1 }, (_, run) => Math.pow(invalid, run)).reduce(
+    (sum, one) => sum + one,
+    0,
+  );
 }
 
 function longest({ algorithms }: AlgorithmFile, followed: FollowedAlgorithm, wait: (kit: string) => number) {

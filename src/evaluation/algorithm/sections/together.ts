@@ -18,7 +18,7 @@ export function sharedStart({ file, followed, kit }: AlgorithmWorktop): SharedSt
   if (first === undefined || second === undefined || first.kit !== second.kit) return null;
   const invalid = centreOf(shareOf(kit(first.kit).invalid));
   const again = Math.min(first.again, second.again);
-  const runs = Array.from({ length: again + 1 }, (_, run) => invalid ** run).reduce(
+  const runs = Array.from({ length: again + 1 }, (_, run) => Math.pow(invalid, run)).reduce(
     (sum, part) => sum + part,
     0,
   );

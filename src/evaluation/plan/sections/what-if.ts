@@ -62,7 +62,7 @@ function steps(from: number, step: number, times: readonly number[]): number[] {
 /** The largest of 1, 2 or 5 times a power of ten that fits about one and a half times into a distance. */
 function stepWithin(distance: number): number {
   const room = distance > 0 ? distance / 1.5 : 0.01;
-  const power = 10 ** Math.floor(Math.log10(room * (1 + 1e-9)));
+  const power = Math.pow(10, Math.floor(Math.log10(room * (1 + 1e-9))));
   const fit = [5, 2, 1].find((times) => times * power <= room * (1 + 1e-9)) ?? 1;
   return fit * power;
 }

@@ -29,7 +29,7 @@ export function widthsSection(worktop: PlanWorktop): WidthPlan[] {
 
 /** How far to look: ten times what the textbook formula gives at a level of 95 %, and 2,000 at least. */
 function horizonFor(expected: number, halfWidth: number): number {
-  const textbook = (4 * expected * (1 - expected)) / halfWidth ** 2;
+  const textbook = (4 * expected * (1 - expected)) / (halfWidth * halfWidth);
   return Math.min(HORIZON, Math.max(2000, Math.ceil(10 * textbook)));
 }
 

@@ -106,7 +106,7 @@ export const subgroups = {
   trend: (p: string) => `trend p ${p}`,
   noTest: "no test possible",
   multiplicity: (tests: number) =>
-    `${count(tests)} tests that all groups share one value are shown, none adjusted for their number. Were there no difference at all and the tests independent, at least one would still fall below 0.05 in about ${percentSigned(1 - 0.95 ** tests, 0)} of such studies.`,
+    `${count(tests)} tests that all groups share one value are shown, none adjusted for their number. Were there no difference at all and the tests independent, at least one would still fall below 0.05 in about ${percentSigned(1 - Math.pow(0.95, tests), 0)} of such studies.`,
   overall: "All people",
   axis: (measure: string) => `${sentence(measure)} (%)`,
 };
