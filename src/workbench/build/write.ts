@@ -1,10 +1,12 @@
 import { mkdir, rename, writeFile } from "node:fs/promises";
+import { dirname } from "node:path";
 import { fileURLToPath } from "node:url";
 import { workbenchPage } from "./page.tsx";
 
-/** Writes the page into `dist/`: part of `npm run build`. */
+/** Writes the page, into `dist/` unless another file is named: part of `npm run build`. */
 const root = fileURLToPath(new URL("../../../", import.meta.url));
+const file = process.argv[2] ?? `${root}dist/workbench.html`;
 const page = await workbenchPage(root);
-await mkdir(`${root}dist`, { recursive: true });
-await writeFile(`${root}dist/workbench.html.tmp`, page);
-await rename(`${root}dist/workbench.html.tmp`, `${root}dist/workbench.html`);
+await mkdir(dirname(file), { recursive: true });
+await writeFile(`${file}.tmp`, page);
+await rename(`${file}.tmp`, file);

@@ -1,3 +1,4 @@
+import type { Evaluation } from "../../../evaluation/document.ts";
 import type { PageFile } from "../../../report/files-beside.ts";
 import { reportFiles } from "../../../report/report-files.ts";
 import { evaluatedStudy, type StudyAsk } from "../evaluated.ts";
@@ -10,6 +11,13 @@ import { type Tell, whole } from "../step.ts";
 export async function reportFolder(ask: StudyAsk, tell: Tell): Promise<readonly PageFile[] | null> {
   const { evaluated } = await evaluatedStudy(ask, tell);
   if (evaluated === null) return null;
-  await tell(whole("writing"));
-  return reportFiles(evaluated.evaluation, evaluated.records, evaluated.figures);
+  const { evaluation, records, figures } = evaluated;
+  if (written?.of !== evaluation) {
+    await tell(whole("writing"));
+    written = { of: evaluation, files: await reportFiles(evaluation, records, figures) };
+  }
+  return written.files;
 }
+
+/** The last report written: its parts are often saved one after the other. */
+let written: { readonly of: Evaluation; readonly files: readonly PageFile[] } | null = null;
