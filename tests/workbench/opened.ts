@@ -62,7 +62,10 @@ export function benchForTests(): Bench {
 
 /** Goes to a part of the workbench. */
 export function show(page: Page, part: string): Promise<void> {
-  return page.getByRole("navigation").getByRole("button", { name: part }).click();
+  return page
+    .getByRole("navigation")
+    .getByRole("button", { name: new RegExp(`^${part}`) })
+    .click();
 }
 
 /** Waits until the report of the open study stands. */

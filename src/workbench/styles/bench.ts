@@ -11,15 +11,15 @@ const WIDE = `
 .sign-cell{fill:var(--deep)}
 .sign-dot{fill:none;stroke:var(--deep);stroke-width:1.3}
 .parts ul{list-style:none;margin:1.5rem 0 1.2rem;padding:0;position:relative}
-.parts li+li .part::after{content:"";position:absolute;left:4px;bottom:calc(100% - 1.02rem);height:100%;width:1px;background:var(--muted)}
+.parts li+li .bench-part::after{content:"";position:absolute;left:4px;bottom:calc(100% - 1.02rem);height:100%;width:1px;background:var(--muted)}
 .parts li{max-width:none;margin:0}
-.part{display:block;position:relative;width:100%;border:0;background:none;padding:.36rem 0 .3rem 1.4rem;text-align:left;color:var(--ink);font:inherit}
-.part:hover{background:none;color:var(--ink)}
-.part:hover .part-title{text-decoration:underline;text-decoration-thickness:1px;text-underline-offset:.18em}
-.part::before{content:"";position:absolute;left:1px;top:1.02rem;width:7px;height:1px;background:var(--muted)}
-.part[aria-current]::before{z-index:1;left:-1px;top:.74rem;width:11px;height:11px;border-radius:50%;background:var(--ink);box-shadow:0 0 0 2px var(--wash)}
+.bench-part{display:block;position:relative;width:100%;border:0;background:none;padding:.36rem 0 .3rem 1.4rem;text-align:left;color:var(--ink);font:inherit}
+.bench-part:hover{background:none;color:var(--ink)}
+.bench-part:hover .part-title{text-decoration:underline;text-decoration-thickness:1px;text-underline-offset:.18em}
+.bench-part::before{content:"";position:absolute;left:1px;top:1.02rem;width:7px;height:1px;background:var(--muted)}
+.bench-part[aria-current]::before{z-index:1;left:-1px;top:.74rem;width:11px;height:11px;border-radius:50%;background:var(--ink);box-shadow:0 0 0 2px var(--wash)}
 .part-title{display:block;font:1.05rem/1.3 var(--serif)}
-.part[aria-current] .part-title{font-weight:600}
+.bench-part[aria-current] .part-title{font-weight:600}
 .part-status{display:block;min-height:1.4em;font-size:.76rem;line-height:1.4;color:var(--muted);overflow-wrap:anywhere}
 .beside-page{border-top:1px solid var(--rule);padding:.9rem 0}
 .bench-foot{margin-top:auto;padding-top:1rem}
@@ -27,7 +27,7 @@ const WIDE = `
 .task-text{display:block;margin-bottom:.35rem}
 .history{display:flex;flex-wrap:wrap;gap:0 .7rem;align-items:baseline;border-top:1px solid var(--rule);padding:.45rem 0}
 .bench button.plain{margin-left:-.15rem}
-.last-step{color:var(--muted);font-size:.76rem;min-width:0;overflow:hidden;text-overflow:ellipsis;white-space:nowrap;flex:1}
+.last-step{color:var(--muted);font-size:.76rem;flex-basis:100%;min-height:1.45em;overflow-wrap:anywhere}
 .kept{color:var(--muted);font-size:.76rem;border-top:1px solid var(--rule);padding-top:.5rem;min-height:3.6em}
 .drop-here{position:fixed;inset:0;background:color-mix(in srgb,var(--paper) 88%,transparent);display:grid;place-items:center;z-index:2}
 .drop-here p{font:1.3rem/1.4 var(--serif);border-bottom:1px solid var(--deep);padding:.3rem .1rem;text-align:center}
@@ -42,11 +42,11 @@ const NARROW = `
 .bench-place{grid-column:auto;margin:0!important;text-align:right}
 .parts ul{display:flex;flex-wrap:wrap;gap:0 1.3rem;margin:.6rem 0 .3rem}
 .parts ul::before{content:"";position:absolute;left:0;right:0;bottom:.3rem;height:1px;background:var(--muted)}
-.parts li+li .part::after{content:none}
-.part{padding:.3rem 0 .85rem}
-.part::before,.part[aria-current]::before{top:auto}
-.part::before{bottom:.13rem;left:50%;width:1px;height:7px}
-.part[aria-current]::before{bottom:-.02rem;left:calc(50% - 5px);width:11px;height:11px}
+.parts li+li .bench-part::after{content:none}
+.bench-part{padding:.3rem 0 .85rem}
+.bench-part::before,.bench-part[aria-current]::before{top:auto}
+.bench-part::before{bottom:.13rem;left:50%;width:1px;height:7px}
+.bench-part[aria-current]::before{bottom:-.02rem;left:calc(50% - 5px);width:11px;height:11px}
 .part-title{font-size:1rem}
 .part-status{display:none}
 .beside-page{padding:.5rem 0}

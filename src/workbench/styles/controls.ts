@@ -8,6 +8,7 @@ button:disabled{color:var(--muted);border-color:var(--rule);background:none;curs
 .buttons{display:flex;flex-wrap:wrap;gap:.6rem}
 button.plain{border:0;padding:.1rem .15rem;min-height:1.5rem;background:none;color:var(--deep);text-decoration:underline;text-decoration-thickness:1px;text-underline-offset:.15em;font-size:inherit}
 button.plain:hover{color:var(--ink);background:none;text-decoration-thickness:2px}
+td button.plain{margin:-.25rem 0}
 button.plain:disabled{color:var(--muted);text-decoration:none}
 input,select,textarea{font:.92rem/1.4 var(--sans);color:var(--ink);background:var(--paper);border:0;border-bottom:1px solid var(--muted);border-radius:0;padding:.3rem .35rem;min-height:2rem;max-width:100%}
 select{padding-left:.1rem}

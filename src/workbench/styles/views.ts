@@ -17,7 +17,8 @@ export const VIEW_STYLES = `
 .issues td,.issues th{vertical-align:top}
 .issues th{max-width:26rem}
 .issues td{max-width:18rem;overflow-wrap:anywhere}
-.to-save{border-top:1px solid var(--rule);margin-top:1.4rem}
-.to-save h2{margin-top:1rem;font-size:1.1rem}
+.to-save{border-top:1px solid var(--rule);margin-top:.9rem;padding-top:.8rem}
+.to-save h2{margin:0;font-size:1.1rem}
 .to-save .table{margin-top:.6rem}
+@container page (min-width:46rem){.to-save{display:grid;grid-template-columns:minmax(0,1fr) auto;gap:0 2rem;align-items:start}.to-save>h2,.to-save>p:not(.buttons){grid-column:1}.to-save>.buttons{grid-area:1/2/span 2;margin:.2rem 0}.to-save>.table{grid-column:1/-1}}
 `.trim();

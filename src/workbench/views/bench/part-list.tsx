@@ -12,7 +12,7 @@ export function PartList({ store, words }: ViewProps) {
           <li key={id}>
             <button
               type="button"
-              class="part"
+              class="bench-part"
               aria-current={id === state.view ? "page" : undefined}
               onClick={() => store.actions.show(id)}
             >

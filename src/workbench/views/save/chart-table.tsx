@@ -1,5 +1,6 @@
 import type { RenderedFigure } from "../../../report/render-figures.ts";
 import type { ChartForm } from "../../state/charts.ts";
+import { Scrolling } from "../scrolling.tsx";
 import { useStore } from "../use-store.ts";
 import type { ViewProps } from "../view.ts";
 
@@ -11,9 +12,8 @@ export function ChartTable({ store, words }: ViewProps) {
   const { save } = words;
   if (figures.length === 0) return null;
   return (
-    <div class="table">
+    <Scrolling label={save.chartCaption}>
       <table>
-        <caption class="unseen">{save.chartCaption}</caption>
         <thead>
           <tr>
             <th scope="col">{save.chart}</th>
@@ -44,7 +44,7 @@ export function ChartTable({ store, words }: ViewProps) {
           ))}
         </tbody>
       </table>
-    </div>
+    </Scrolling>
   );
 }
 

@@ -77,7 +77,7 @@ function Part({ title, text, button, act, children }: PartProps) {
     <section class="to-save">
       <h2>{title}</h2>
       <p>{text}</p>
-      <p>
+      <p class="buttons">
         <button type="button" onClick={() => void act()}>
           {button}
         </button>

@@ -1,6 +1,7 @@
 import { count } from "../../../report/formats.ts";
 import { workOf } from "../../state/state.ts";
 import { plainName } from "../../study/folder.ts";
+import { Scrolling } from "../scrolling.tsx";
 import { useStore } from "../use-store.ts";
 import type { ViewProps } from "../view.ts";
 
@@ -42,9 +43,8 @@ export function FileTable({ store, words }: ViewProps) {
     );
   };
   return (
-    <div class="table">
+    <Scrolling label={open.filesCaption}>
       <table>
-        <caption class="unseen">{open.filesCaption}</caption>
         <thead>
           <tr>
             <th scope="col">{open.file}</th>
@@ -60,11 +60,13 @@ export function FileTable({ store, words }: ViewProps) {
             <th scope="col" class="number">
               {open.setAside}
             </th>
-            <td />
+            <th scope="col">
+              <span class="unseen">{open.remove}</span>
+            </th>
           </tr>
         </thead>
         <tbody>{names.map(rowOf)}</tbody>
       </table>
-    </div>
+    </Scrolling>
   );
 }

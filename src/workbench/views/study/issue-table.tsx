@@ -1,6 +1,7 @@
 import { issueRule } from "../../../records/issue-rules.ts";
 import type { RowIssue, Severity } from "../../../records/model.ts";
 import { count } from "../../../report/formats.ts";
+import { Scrolling } from "../scrolling.tsx";
 import { useStore } from "../use-store.ts";
 import type { ViewProps } from "../view.ts";
 
@@ -16,9 +17,8 @@ export function IssueTable({ store, words }: ViewProps) {
       {issues.length === 0 ? (
         <p>{open.noIssues}</p>
       ) : (
-        <div class="table">
+        <Scrolling label={open.issuesCaption}>
           <table class="issues">
-            <caption class="unseen">{open.issuesCaption}</caption>
             <thead>
               <tr>
                 <th scope="col">{open.issue}</th>
@@ -32,7 +32,7 @@ export function IssueTable({ store, words }: ViewProps) {
               ))}
             </tbody>
           </table>
-        </div>
+        </Scrolling>
       )}
     </section>
   );
