@@ -17,7 +17,7 @@ export const reportView: View = {
 
 function statusOf(state: State, { bench, inReport }: Words): string | null {
   const { shown } = state;
-  if (shown === null) return hasStudy(state) ? null : bench.status.noStudy;
+  if (shown === null) return hasStudy(state) ? null : bench.status.noReport;
   if (!sameStudy(shown.of, workOf(state))) return bench.status.earlier;
   const verdicts = Object.keys(en.codes.verdicts) as Verdict[];
   const counted = verdicts.flatMap((verdict) => {

@@ -27,13 +27,16 @@ export function ChartTable({ store, words }: ViewProps) {
         <tbody>
           {figures.map((figure) => (
             <tr key={figure.name}>
-              <th scope="row">{titleOf(figure)}</th>
+              <th scope="row">
+                {titleOf(figure)}
+                <span class="place">{figure.name}</span>
+              </th>
               {FORMS.map((form) => (
                 <td key={form}>
                   <button
                     type="button"
                     class="plain"
-                    aria-label={save.saveChart(titleOf(figure), save.forms[form])}
+                    aria-label={save.saveChart(figure.name, save.forms[form])}
                     onClick={() => void store.actions.saveChart(figure.name, form)}
                   >
                     {save.forms[form]}

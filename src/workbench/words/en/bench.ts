@@ -13,6 +13,7 @@ export const bench = {
   beside: (part: string) => `${part}: choices`,
   status: {
     noStudy: "none open",
+    noReport: "none yet",
     files: (files: number, title: string) => `${title}, ${counted(files, "file", "files")}`,
     reading: "reading …",
     notReadable: "can't be read yet",

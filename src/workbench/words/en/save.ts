@@ -22,7 +22,6 @@ export const save = {
   charts: "The charts",
   chartsText: "Each as SVG, as PNG, and as a Vega-Lite specification to restyle.",
   chartsButton: "Save all charts",
-  oneChart: "One chart",
   chartCaption: "Charts of the report",
   chart: "Chart",
   forms: { svg: "SVG", png: "PNG", "vl.json": "Vega-Lite" },

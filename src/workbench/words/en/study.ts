@@ -76,9 +76,7 @@ export const study = {
     issuesCaption: "Faults, gravest first",
     issue: "Fault",
     where: "Where",
-    howMany: "How many",
     consequence: "What became of it",
-    mend: "To mend it",
     place: (file: string, row: number | null, column: string | null) =>
       [file, row === null ? null : `row ${count(row)}`, column].filter((part) => part !== null).join(", "),
     first: (place: string, more: number) => (more === 0 ? place : `${place} and ${count(more)} more`),
