@@ -66,6 +66,7 @@ import { referenceApparent } from "./reference/apparent.ts";
 import { referenceComposite } from "./reference/composite.ts";
 import { referenceCorrected } from "./reference/corrected.ts";
 import { referenceDiscrepant } from "./reference/discrepant.ts";
+import { elicitedBetaMethod } from "./reference/elicited-beta.ts";
 import { latentClass } from "./reference/latent-class.ts";
 import { referenceTipping } from "./reference/tipping.ts";
 import { commonOddsRatio } from "./strata/common-odds-ratio.ts";
@@ -155,6 +156,7 @@ export const catalogue: readonly Method[] = [
   referenceDiscrepant,
   latentClass,
   referenceTipping,
+  elicitedBetaMethod,
   beggGreenes,
   verificationBounds,
   weighted,

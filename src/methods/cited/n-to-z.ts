@@ -20,6 +20,9 @@ export const fromNToZ = {
   ohagan2005: recalled(
     "O'Hagan A, Stevens JW, Campbell MJ. Assurance in clinical trial design. Pharmaceutical Statistics 2005;4:187-201",
   ),
+  ohagan2006: recalled(
+    "O'Hagan A, Buck CE, Daneshkhah A, Eiser JR, Garthwaite PH, Jenkinson DJ, Oakley JE, Rakow T. Uncertain Judgements: Eliciting Experts' Probabilities. Wiley 2006",
+  ),
   owen1988: recalled(
     "Owen AB. Empirical likelihood ratio confidence intervals for a single functional. Biometrika 1988;75:237-249",
   ),
