@@ -132,8 +132,10 @@ const VerificationCriterion = v.strictObject({
   lowest: v.pipe(Verdict, v.description("if the unverified have what is worst for the measure")),
   highest: v.pipe(Verdict, v.description("if they have what is best for it")),
   verdictHolds: v.pipe(
-    v.boolean(),
-    v.description("the corrected verdict is the same over all odds ratios looked at, on every axis"),
+    v.nullable(v.boolean()),
+    v.description(
+      "the corrected verdict is the same over all odds ratios looked at, both results alone and together; null: not told",
+    ),
   ),
   /** Verification hanging on the condition itself: by the same odds ratio for both results, or for one only. */
   axes: v.strictObject({ both: Axis, reactive: Axis, nonreactive: Axis }),
