@@ -15,12 +15,11 @@ export interface Supposed extends Pick<TippingInput, "counts" | "covariance"> {
 type Range = Supposed["believed"]["sensitivity"];
 type Cells = TippingValues["cells"];
 
-/** References on each axis of the map, and on each side of the box of what is stated. */
-const MAP_POINTS = 21;
-const BOX_POINTS = 7;
-/** The map reaches at least this far down from 1, and three times as far as what is stated. */
-const NEAREST_END = 0.9;
+/** References on each axis of the map, besides what is stated. */
+const MAP_POINTS = 15;
+/** The map reaches three times as far down from 1 as what is stated, at least this far, and not below a half. */
 const REACH = 3;
+const LEAST_REACH = 0.01;
 const FARTHEST_END = 0.5;
 
 /** How far the verdict on one criterion hangs on what is true of the reference. */
@@ -32,28 +31,33 @@ export function referenceCriterion(
   const { believed } = supposed;
   const sensitivities = mapAxis(believed.sensitivity);
   const specificities = mapAxis(believed.specificity);
-  const map = tipping(worktop, asked, supposed, { sensitivities, specificities });
-  const box = tipping(worktop, asked, supposed, {
-    sensitivities: evenly(believed.sensitivity.from, believed.sensitivity.to, BOX_POINTS),
-    specificities: evenly(believed.specificity.from, believed.specificity.to, BOX_POINTS),
-  });
-  const { perfect, believed: central } = map.values;
-  const verdicts = box.values.cells.map((cell) => cell.verdict);
+  const { values: found } = tipping(worktop, asked, supposed, { sensitivities, specificities });
+  const stated = found.cells
+    .filter(
+      ({ referenceSensitivity, referenceSpecificity }) =>
+        isWithin(referenceSensitivity, believed.sensitivity) &&
+        isWithin(referenceSpecificity, believed.specificity),
+    )
+    .map(({ verdict }) => verdict);
   const values: Judged = {
     ...criterionHead(asked),
-    perfect: perfect.verdict,
-    believed: central.verdict,
-    estimates: { perfect: estimateOf(perfect), believed: estimateOf(central) },
-    throughout: oneOf([central.verdict, ...verdicts]),
-    borders: map.values.borders,
+    perfect: found.perfect.verdict,
+    believed: found.believed.verdict,
+    estimates: { perfect: estimateOf(found.perfect), believed: estimateOf(found.believed) },
+    throughout: oneOf(stated),
+    borders: found.borders,
     grid: {
       sensitivities,
       specificities,
-      verdicts: rowsOf(map.values.cells, specificities.length, ({ verdict }) => LETTERS[verdict]),
-      fits: rowsOf(map.values.cells, specificities.length, ({ fits }) => (fits ? "1" : "0")),
+      verdicts: rowsOf(found.cells, specificities.length, ({ verdict }) => LETTERS[verdict]),
+      fits: rowsOf(found.cells, specificities.length, ({ fits }) => (fits ? "1" : "0")),
     },
   };
-  return { values, notes: notesOn(asked, verdicts) };
+  return { values, notes: notesOn(asked, stated) };
+}
+
+function isWithin(at: number, { from, to }: Range): boolean {
+  return at >= from && at <= to;
 }
 
 function tipping(
@@ -83,18 +87,12 @@ function tipping(
   );
 }
 
-/** From well below what is stated up to a reference that never errs. */
-function mapAxis({ believed, from }: Range): number[] {
-  const lowest = 1 - REACH * (1 - Math.min(from, believed));
-  const end = Math.max(FARTHEST_END, Math.min(NEAREST_END, lowest));
-  return evenly(Math.min(end, from), 1, MAP_POINTS);
-}
-
-function evenly(from: number, to: number, points: number): number[] {
-  if (from === to) return [from];
-  return Array.from({ length: points }, (_, step) =>
-    step === points - 1 ? to : from + ((to - from) * step) / (points - 1),
-  );
+/** From well below what is stated up to a reference that never errs; what is stated is among the values. */
+function mapAxis({ believed, from, to }: Range): number[] {
+  const reach = Math.max(LEAST_REACH, REACH * (1 - from));
+  const end = Math.min(from, Math.max(FARTHEST_END, 1 - reach));
+  const values = Array.from({ length: MAP_POINTS }, (_, step) => 1 - ((1 - end) * step) / (MAP_POINTS - 1));
+  return [...new Set([...values, end, believed, from, to])].sort((one, other) => one - other);
 }
 
 const LETTERS = Object.fromEntries(

