@@ -62,7 +62,7 @@ export function latentPeople(
 ): LatentPeople {
   const byTest = tests.map(nobody);
   const populations = new Map<string, Map<string, LatentPattern>>();
-  const reasons = new Map<string, number>();
+  const reasons = new Map<Reason, number>();
   let asked = 0;
   let counted = 0;
   for (const pairs of peopleOf(tests)) {
@@ -84,7 +84,10 @@ export function latentPeople(
   return {
     asked,
     counted,
-    setAside: [...reasons].map(([reason, people]) => ({ reason, people })),
+    setAside: REASONS.flatMap((reason) => {
+      const people = reasons.get(reason);
+      return people === undefined ? [] : [{ reason, people }];
+    }),
     populations: [...populations]
       .sort(([one], [other]) => (one < other ? -1 : 1))
       .map(([label, patterns]) => ({ label, patterns: sorted(patterns) })),
@@ -93,6 +96,10 @@ export function latentPeople(
 }
 
 const EVERYBODY = "everybody";
+
+/** Why people are set aside, in the order in which they are told. */
+const REASONS = ["no_result", "no_population"] as const;
+type Reason = (typeof REASONS)[number];
 
 function nobody(): TestPeople {
   return { reactive: 0, nonreactive: 0, invalid: 0, outsideWindow: 0, indeterminate: 0, notDone: 0 };
@@ -150,7 +157,7 @@ function resultOf(end: keyof TestPeople): boolean | null {
   return end === "nonreactive" ? false : null;
 }
 
-function reasonFor(group: string | null | undefined, reactive: readonly (boolean | null)[]): string | null {
+function reasonFor(group: string | null | undefined, reactive: readonly (boolean | null)[]): Reason | null {
   if (reactive.every((result) => result === null)) return "no_result";
   return group == null ? "no_population" : null;
 }

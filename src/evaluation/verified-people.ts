@@ -24,7 +24,17 @@ export interface VerifiedPeople {
 
 type End =
   | { readonly result: "reactive" | "nonreactive"; readonly state: keyof States }
-  | { readonly reason: string };
+  | { readonly reason: Reason };
+
+/** Why people are set aside, in the order in which they are told. */
+const REASONS = [
+  "rapid_not_done",
+  "reference_indeterminate",
+  "outside_window",
+  "invalid",
+  "invalid_unverified",
+] as const;
+type Reason = (typeof REASONS)[number];
 
 /**
  * Counts people by kit result and by what is known of their true state, those without the reference test
@@ -38,7 +48,7 @@ export function verifiedPeople(
   strata: readonly string[],
 ): VerifiedPeople {
   const groups = new Map<string, VerifiedGroup>();
-  const reasons = new Map<string, number>();
+  const reasons = new Map<Reason, number>();
   let people = 0;
   for (const pair of set.pairs) {
     people += pair.weight;
@@ -55,7 +65,10 @@ export function verifiedPeople(
   return {
     people,
     groups: [...groups.values()].sort((one, other) => (one.label < other.label ? -1 : 1)),
-    setAside: [...reasons].map(([reason, count]) => ({ reason, people: count })),
+    setAside: REASONS.flatMap((reason) => {
+      const count = reasons.get(reason);
+      return count === undefined ? [] : [{ reason, people: count }];
+    }),
   };
 }
 
