@@ -41,6 +41,9 @@ export const fromNToZ = {
   pocock1977: recalled(
     "Pocock SJ. Group sequential methods in the design and analysis of clinical trials. Biometrika 1977;64:191-199",
   ),
+  presanis2013: recalled(
+    "Presanis AM, Ohlssen D, Spiegelhalter DJ, De Angelis D. Conflict diagnostics in directed acyclic graphs, with applications in Bayesian evidence synthesis. Statistical Science 2013;28:376-397",
+  ),
   r_binom_test: read("R 4.2.2, stats package, manual page and output of the examples of binom.test"),
   r_fisher_test: read("R 4.2.2, stats package, manual page and output of the examples of fisher.test"),
   r_mantelhaen_test: read(
@@ -103,6 +106,9 @@ export const fromNToZ = {
   ),
   vacek1985: recalled(
     "Vacek PM. The effect of conditional dependence on the evaluation of diagnostic tests. Biometrics 1985;41:959-968",
+  ),
+  vehtari2021: recalled(
+    "Vehtari A, Gelman A, Simpson D, Carpenter B, Bürkner PC. Rank-normalization, folding, and localization: an improved R-hat for assessing convergence of MCMC. Bayesian Analysis 2021;16:667-718",
   ),
   wilson1927: recalled(
     "Wilson EB. Probable inference, the law of succession, and statistical inference. Journal of the American Statistical Association 1927;22:209-212",
