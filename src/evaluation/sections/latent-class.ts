@@ -6,6 +6,7 @@ import type { LatentClass } from "../document.ts";
 import { type LatentPeople, latentPeople, type ModelTest, modelTests } from "../latent-people.ts";
 import { notesAtPlace } from "../notes.ts";
 import type { Worktop } from "../worktop.ts";
+import { bayesianModelOf } from "./latent-bayesian.ts";
 import { type ModelPriors, modelPriors } from "./latent-priors.ts";
 
 /** Populations that the methods can take. */
@@ -57,11 +58,17 @@ function fitted(worktop: Worktop, planned: Planned): LatentClass {
 type Models = Pick<LatentClass, "likelihood" | "bayesian" | "priorSensitivity" | "notes">;
 const NOTHING: Models = { likelihood: null, bayesian: null, priorSensitivity: null, notes: [] };
 
-function models(worktop: Worktop, planned: Planned, input: LatentInput, _priors: ModelPriors): Models {
+function models(worktop: Worktop, planned: Planned, input: LatentInput, priors: ModelPriors): Models {
   const { level } = worktop.interval;
   const seed = worktop.seedOf(`latent class ${planned.id}`);
   const { values, notes } = worktop.compute(likelihoodModel, input, { level, seed });
-  return { ...NOTHING, likelihood: values, notes: notesAtPlace(notes, "likelihood") };
+  const believed = bayesianModelOf(worktop, input, priors, seed);
+  return {
+    likelihood: values,
+    bayesian: believed.bayesian,
+    priorSensitivity: null,
+    notes: [...notesAtPlace(notes, "likelihood"), ...believed.notes],
+  };
 }
 
 function inputOf(planned: Planned, { populations }: LatentPeople): LatentInput {
