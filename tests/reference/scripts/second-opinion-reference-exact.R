@@ -16,6 +16,12 @@ legendre <- function(n) {
   list(at = (e$values + 1) / 2, weight = e$vectors[1, ]^2)
 }
 
+# The same with the points drawn towards both ends, where a predictive value turns sharply.
+bent <- function(n) {
+  r <- legendre(n); v <- r$at
+  list(at = v^4 * (35 - 84 * v + 70 * v^2 - 20 * v^3), weight = r$weight * 140 * v^3 * (1 - v)^3)
+}
+
 shapes_of <- function(kind, value, w) {
   if (kind == "mean") return(c(value * w, (1 - value) * w))
   if (kind == "mode") return(c(1 + value * w, 1 + (1 - value) * w))
@@ -80,7 +86,7 @@ exact <- function(name, counts, priors, points, pv) {
     below <- function(q) {
       # prevalence up to (side 1) or from (side 0) where the predictive value is q, for each of the other unknowns
       g <- as.matrix(expand.grid(rep(list(seq_len(pv)), length(priors) - 1)))
-      r <- legendre(pv)
+      r <- bent(pv)
       u <- c(list(NULL), lapply(seq_len(ncol(g)), function(k) r$at[g[, k]]))
       p <- parts(u)
       edge <- if (side == 1) q * p[[2]] / (q * p[[2]] + (1 - q) * p[[1]]) else
@@ -99,7 +105,7 @@ exact <- function(name, counts, priors, points, pv) {
   }
   # Means of predictive values are no polynomials: more points.
   fine <- function(g) {
-    r <- legendre(pv); n <- length(priors)
+    r <- bent(pv); n <- length(priors)
     grid <- as.matrix(expand.grid(rep(list(seq_len(pv)), n)))
     u <- lapply(seq_len(n), function(k) r$at[grid[, k]])
     w <- 1
@@ -124,9 +130,9 @@ cat('{\n  "elicited": [\n    ', paste(c(
   elicited("mean", 0.9, 0.88, 0.25, c(20, 1e5))
 ), collapse = ",\n    "), "\n  ],\n", sep = "")
 cat('  "exact": [\n    ', paste(c(
-  exact("one test, sure of it", c(9, 11), list(c(1, 1), c(12, 2), c(18, 2)), 30, 60),
-  exact("one test, vague", c(4, 20), list(c(2, 3), c(3, 2), c(4, 1)), 24, 60),
-  exact("one test, nobody reactive", c(0, 15), list(c(1, 4), c(5, 1), c(9, 1)), 24, 60),
+  exact("one test, sure of it", c(9, 11), list(c(1, 1), c(12, 2), c(18, 2)), 30, 90),
+  exact("one test, vague", c(4, 20), list(c(2, 3), c(3, 2), c(4, 1)), 24, 90),
+  exact("one test, nobody reactive", c(0, 15), list(c(1, 4), c(5, 1), c(9, 1)), 24, 90),
   exact("two tests", c(4, 2, 1, 6), list(c(1, 1), c(5, 2), c(6, 1), c(4, 2), c(5, 1)), 11, 14),
   exact("two tests, a cell empty", c(2, 3, 0, 5), list(c(2, 2), c(4, 1), c(3, 1), c(2, 2), c(7, 2)), 11, 14)
 ), collapse = ",\n    "), "\n  ]\n}\n", sep = "")
