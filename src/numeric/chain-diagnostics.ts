@@ -1,5 +1,6 @@
 import { effectiveDraws, halves, potentialScale } from "./effective-draws.ts";
 import { normalQuantile } from "./normal.ts";
+import { placeFinder } from "./place-finder.ts";
 import { sortedQuantile } from "./sorted-quantile.ts";
 
 export interface ChainDiagnostics {
@@ -13,6 +14,13 @@ export interface ChainDiagnostics {
   readonly meanEffective: number | null;
 }
 
+const NOTHING: ChainDiagnostics = {
+  rHat: null,
+  bulkEffective: null,
+  tailEffective: null,
+  meanEffective: null,
+};
+
 /**
  * Do the chains agree, and how many independent draws are they worth? `null` where nothing varies.
  *
@@ -21,6 +29,7 @@ export interface ChainDiagnostics {
  * Source: vehtari2021 (memory)
  */
 export function chainDiagnostics(chains: readonly Float64Array[], sorted: Float64Array): ChainDiagnostics {
+  if (sorted[0] === sorted[sorted.length - 1]) return NOTHING;
   const split = halves(chains);
   const score = scoresOf(sorted);
   const bulk = split.map((chain) => chain.map(score));
@@ -49,25 +58,14 @@ function scoresOf(sorted: Float64Array): (draw: number) => number {
     scores[from] = normalQuantile((rank - 3 / 8) / (sorted.length + 1 / 4));
     from = to;
   }
-  return (draw) => scores[firstAtLeast(sorted, draw)] as number;
-}
-
-/** The place of the first number that is not below this one. */
-export function firstAtLeast(sorted: Float64Array, value: number): number {
-  let low = 0;
-  let high = sorted.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((sorted[middle] as number) < value) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  const placeOf = placeFinder(sorted);
+  return (draw) => scores[placeOf(draw)] as number;
 }
 
 /** Distances from a value within the range, in rising order. */
 function distancesFrom(value: number, sorted: Float64Array): Float64Array {
   const distances = new Float64Array(sorted.length);
-  let right = firstAtLeast(sorted, value);
+  let right = placeFinder(sorted)(value);
   let left = right - 1;
   for (let place = 0; place < distances.length; place += 1) {
     const toLeft = left >= 0 ? value - (sorted[left] as number) : Number.POSITIVE_INFINITY;

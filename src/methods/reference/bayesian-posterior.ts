@@ -1,5 +1,6 @@
-import { chainDiagnostics, firstAtLeast } from "../../numeric/chain-diagnostics.ts";
+import { chainDiagnostics } from "../../numeric/chain-diagnostics.ts";
 import { kernelDensity } from "../../numeric/kernel-density.ts";
+import { placeFinder } from "../../numeric/place-finder.ts";
 import { sortedQuantile } from "../../numeric/sorted-quantile.ts";
 import type { Posterior } from "./bayesian-fields.ts";
 import type { PriorShape } from "./bayesian-priors.ts";
@@ -17,10 +18,9 @@ export function posteriorOf(
   outsidePrior: number,
 ): Posterior {
   const sorted = pooled(chains).sort();
-  const mean = sorted.reduce((sum, value) => sum + value, 0) / sorted.length;
-  const squares = sorted.reduce((sum, value) => sum + (value - mean) ** 2, 0);
-  const standardDeviation = Math.sqrt(squares / (sorted.length - 1));
+  const { mean, standardDeviation } = momentsOf(sorted);
   const { rHat, bulkEffective, tailEffective, meanEffective } = chainDiagnostics(chains, sorted);
+  const placeOf = placeFinder(sorted);
   const tail = (1 - level) / 2;
   return {
     mean,
@@ -41,8 +41,17 @@ export function posteriorOf(
     outsidePrior,
     density: densityOf(sorted, prior, kind === "share"),
     trace: chains.map(thinned),
-    ranks: chains.map((chain) => binnedRanks(chain, sorted)),
+    ranks: chains.map((chain) => binnedRanks(chain, sorted, placeOf)),
   };
+}
+
+function momentsOf(values: Float64Array) {
+  let sum = 0;
+  for (const value of values) sum += value;
+  const mean = sum / values.length;
+  let squares = 0;
+  for (const value of values) squares += (value - mean) ** 2;
+  return { mean, standardDeviation: Math.sqrt(squares / (values.length - 1)) };
 }
 
 function pooled(chains: readonly Float64Array[]): Float64Array {
@@ -88,13 +97,13 @@ function logitOf(share: number): number {
 
 function thinned(chain: Float64Array): number[] {
   const step = Math.ceil(chain.length / MOST_TRACED);
-  return Array.from(chain).filter((_, draw) => draw % step === 0);
+  return Array.from({ length: Math.ceil(chain.length / step) }, (_, k) => chain[k * step] as number);
 }
 
-function binnedRanks(chain: Float64Array, sorted: Float64Array): number[] {
+function binnedRanks(chain: Float64Array, sorted: Float64Array, placeOf: (draw: number) => number): number[] {
   const bins = new Array<number>(RANK_BINS).fill(0);
   for (const draw of chain) {
-    const bin = Math.floor((RANK_BINS * firstAtLeast(sorted, draw)) / sorted.length);
+    const bin = Math.floor((RANK_BINS * placeOf(draw)) / sorted.length);
     bins[bin] = (bins[bin] as number) + 1;
   }
   return bins;

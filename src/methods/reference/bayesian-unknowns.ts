@@ -76,7 +76,9 @@ export function columnOf(
   { valueAt }: Unknown,
   chains: readonly { logits: readonly Float64Array[] }[],
 ): Float64Array[] {
-  return chains.map(({ logits }) =>
-    Float64Array.from({ length: logits[0]?.length ?? 0 }, (_, draw) => valueAt(logits, draw)),
-  );
+  return chains.map(({ logits }) => {
+    const column = new Float64Array(logits[0]?.length ?? 0);
+    for (let draw = 0; draw < column.length; draw += 1) column[draw] = valueAt(logits, draw);
+    return column;
+  });
 }
