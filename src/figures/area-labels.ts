@@ -2,8 +2,8 @@ import { areasOf, type Box, type Plotted, type Size, type Verdict } from "./verd
 
 export interface AreaLabel extends Box {
   readonly verdict: Verdict;
-  /** Beside the plot, at a line's end, where the area has no room for its word. */
-  readonly outside: boolean;
+  /** Upright: from below to above. Outside: beside the plot, at a line's end, for want of room. */
+  readonly stand: "level" | "upright" | "outside";
 }
 
 const STEP = 8;
@@ -11,23 +11,27 @@ const MOST_ROOM = 56;
 
 /**
  * A place for one word in the areas of each verdict: where it has most room around it, clear of what is taken;
- * right of the plot on a leader where no area has room. `x`, `y` is the word's left top, or the leader's start.
+ * upright where only so there is room; right of the plot on a leader where there is none at all. `x`, `y` is the word's left top, or the leader's start.
  *
- * @param size of each verdict's word, pixels
+ * @param sizeOf each verdict's word, pixels
  */
 export function areaLabels(
   plot: Plotted,
-  size: (verdict: Verdict) => Size,
+  sizeOf: (verdict: Verdict) => Size,
   taken: readonly Box[],
 ): AreaLabel[] {
   const blocked = [...taken];
   const present = [...new Set(verdictsOf(plot))];
-  return present.map((verdict) => {
-    const word = size(verdict);
-    const found = roomFor(plot, verdict, word, blocked);
-    if (found === null) return { ...anchorOf(plot, verdict), verdict, outside: true };
-    blocked.push(found);
-    return { ...found, verdict, outside: false };
+  return present.map((verdict): AreaLabel => {
+    const word = sizeOf(verdict);
+    const turned = { width: word.height, height: word.width };
+    for (const [stand, size] of [["level", word] as const, ["upright", turned] as const]) {
+      const found = roomFor(plot, verdict, size, blocked);
+      if (found === null) continue;
+      blocked.push(found);
+      return { ...found, verdict, stand };
+    }
+    return { ...anchorOf(plot, verdict), verdict, stand: "outside" };
   });
 }
 

@@ -13,6 +13,7 @@ export interface ReferenceChartWords {
   readonly oddsRatio: string;
   readonly curveTitle: (criterion: string) => string;
   readonly curveDescription: string;
+  readonly measureAxis: (measure: string, from: string) => string;
   readonly asked: (threshold: string) => string;
   readonly corrected: string;
   readonly verifiedOnly: string;
@@ -59,6 +60,8 @@ export const REFERENCE_CHART_WORDS: ReferenceChartWords = {
   curveTitle: (criterion) => `If who was verified hung on the condition itself: ${criterion}`,
   curveDescription:
     "Line: the corrected estimate as the odds ratio of verification rises; band: its interval; the bar above gives the verdict.",
+  measureAxis: (measure, from) =>
+    from === "0" ? `${measure} (%)` : `${measure} (%), scale begins at ${from}`,
   asked: (threshold) => `asked: ${threshold}`,
   corrected: "corrected",
   verifiedOnly: "verified people only",

@@ -56,7 +56,7 @@ export function backed({ x, y, x2, y2 }: Box, fill: string): Layer {
 
 /** The word of each verdict in its area, or beside the plot on a leader. */
 export function labelLayers(labels: readonly AreaLabel[], words: ReferenceChartWords): Layer[] {
-  const beside = labels.filter(({ outside }) => outside);
+  const beside = labels.filter(({ stand }) => stand === "outside");
   const heights = spreadLabels(
     beside.map(({ y }) => y),
     16,
@@ -65,7 +65,7 @@ export function labelLayers(labels: readonly AreaLabel[], words: ReferenceChartW
   );
   return labels.flatMap((label): Layer[] => {
     const text = words.verdicts[label.verdict];
-    if (!label.outside) return [backed(label, FILLS[label.verdict]), verdictWord(text, label)];
+    if (label.stand !== "outside") return [backed(label, FILLS[label.verdict]), verdictWord(text, label)];
     const height = heights[beside.indexOf(label)] ?? label.y;
     return [
       lines([{ x: label.x, y: label.y, x2: WIDTH + 8, y2: height }], { color: ink, strokeWidth: 1 }),
@@ -74,7 +74,7 @@ export function labelLayers(labels: readonly AreaLabel[], words: ReferenceChartW
   });
 }
 
-function verdictWord(text: string, { verdict, x, x2, y, y2 }: AreaLabel): Layer {
+function verdictWord(text: string, { verdict, stand, x, x2, y, y2 }: AreaLabel): Layer {
   const soft = verdict === "undecided" || verdict === "not_estimable";
   return {
     data: { values: [{ words: text }] },
@@ -82,6 +82,7 @@ function verdictWord(text: string, { verdict, x, x2, y, y2 }: AreaLabel): Layer 
       type: "text",
       align: "center",
       baseline: "middle",
+      ...(stand === "upright" ? { angle: 270 } : {}),
       fontSize: 13,
       fontWeight: soft ? "normal" : 700,
       fontStyle: soft ? "italic" : "normal",

@@ -18,15 +18,7 @@ import {
   type TippingMapData,
   WIDTH,
 } from "./tipping-place.ts";
-import {
-  areasOf,
-  bordersOf,
-  dottedOf,
-  hatchOf,
-  type Plotted,
-  plotted,
-  type Verdict,
-} from "./verdict-grid.ts";
+import { areasOf, bordersOf, dottedOf, hatchOf, type Plotted, plotted } from "./verdict-grid.ts";
 
 export type { TippingMapData } from "./tipping-place.ts";
 
@@ -62,7 +54,6 @@ export function tippingMap(data: TippingMapData): Specification {
     ground(plot),
     ...patterns(plot),
     lines(bordersOf(plot), { color: ink, strokeWidth: 1.4, strokeCap: "square" }),
-    ...fitLine(data),
     ...belief(data, place),
     ...labelLayers(labels, words),
     backed(stated, paper),
@@ -103,18 +94,6 @@ function patterns(plot: Plotted): Layer[] {
     }),
     lines(hatchOf(plot, "not_met", 9), { color: deep, strokeWidth: 1 }),
   ];
-}
-
-/** Where the table begins to allow such a reference. */
-function fitLine({ specificities, sensitivities, fits }: TippingMapData): Layer[] {
-  const verdicts = fits.map((fit): Verdict => (fit ? "met" : "not_estimable"));
-  const plot = plotted(
-    { across: specificities, up: sensitivities, verdicts },
-    { width: WIDTH, height: HEIGHT },
-  );
-  const edge = bordersOf(plot);
-  if (fits.length === 0 || edge.length === 0) return [];
-  return [lines(edge, { color: ink, strokeWidth: 1.6, strokeDash: [1.6, 3.2] })];
 }
 
 function belief(data: TippingMapData, { box }: Place): Layer[] {

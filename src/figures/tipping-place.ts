@@ -19,8 +19,6 @@ export interface TippingMapData {
   readonly specificities: readonly number[];
   /** One for each pair, the sensitivities slowest. */
   readonly verdicts: readonly Verdict[];
-  /** Whether the table allows such a reference, in the same order. */
-  readonly fits: readonly boolean[];
   readonly believed: { readonly sensitivity: number; readonly specificity: number };
   readonly ranges: { readonly sensitivity: Range; readonly specificity: Range };
   readonly words?: ReferenceChartWords;

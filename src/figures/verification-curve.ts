@@ -31,7 +31,7 @@ const TICKS = [
 export function verificationCurve(data: VerificationCurveData): Specification {
   const words = data.words ?? REFERENCE_CHART_WORDS;
   const scales = scalesOf(data);
-  const frame: Frame = { width: WIDTH, height: HEIGHT, top: 86, right: RIGHT, bottom: 50, left: 50 };
+  const frame: Frame = { width: WIDTH, height: HEIGHT, top: 76, right: RIGHT, bottom: 50, left: 50 };
   const wording = {
     name: data.name,
     title: words.curveTitle(data.criterion),
@@ -44,7 +44,7 @@ export function verificationCurve(data: VerificationCurveData): Specification {
     line(data, scales, words),
     ...atOne(data, scales, words),
     ...endLabels(data, scales, words),
-    wordsAt(data.measure, TITLE_LEFT, -70),
+    wordsAt(words.measureAxis(data.measure, statedPercent(scales.floor)), TITLE_LEFT, -60),
   ]);
 }
 
