@@ -1,6 +1,6 @@
 import { LIGHT_INKS } from "./inks.ts";
 import { wrapText } from "./measure-text.ts";
-import { drawn, people } from "./numbers.ts";
+import { drawn, estimatedPercent, people } from "./numbers.ts";
 import {
   independent,
   type Panel,
@@ -178,7 +178,7 @@ function traceEnds(row: ChainRow, at: Panel): Layer[] {
 }
 
 function numberOf(value: number, kind: ChainRow["kind"]): string {
-  return kind === "share" ? `${(value * 100).toFixed(1)}\u202f%` : String(Number(value.toPrecision(2)));
+  return kind === "share" ? estimatedPercent(value, "") : String(Number(value.toPrecision(2)));
 }
 
 function evenOf(chains: ChainRow["chains"]): number {

@@ -65,7 +65,7 @@ export function panelFloor({ left, right, bottom }: Panel): Layer {
   };
 }
 
-/** Round values inside a domain, two to four, none so near to another that their words would touch. */
+/** Round values inside a domain, two to five, none so near to another that their words would touch. */
 export function panelTicks(
   [from, to]: readonly [number, number],
   width: number,
@@ -73,16 +73,15 @@ export function panelTicks(
 ): number[] {
   const span = to - from;
   if (!(span > 0)) return [from];
-  for (const wanted of [4, 3, 2]) {
-    const rough = span / wanted;
-    const power = 10 ** Math.floor(Math.log10(rough));
-    const step = [1, 2, 5, 10].map((factor) => factor * power).find((size) => size >= rough) ?? rough;
+  const power = 10 ** Math.floor(Math.log10(span) - 1);
+  for (const step of [1, 2, 2.5, 5, 10, 20, 25, 50].map((factor) => factor * power)) {
     const ticks: number[] = [];
     for (let tick = Math.ceil(from / step - 1e-9) * step; tick <= to + step * 1e-9; tick += step) {
       ticks.push(Number(tick.toPrecision(12)));
     }
+    if (ticks.length < 2 || ticks.length > 5) continue;
     const widest = Math.max(...ticks.map((tick) => textWidth(label(tick), LABEL_SIZE)));
-    if (ticks.length >= 2 && (step / span) * width >= widest + 10) return ticks;
+    if ((step / span) * width >= widest + 8) return ticks;
   }
   return [Number(from.toPrecision(3)), Number(to.toPrecision(3))];
 }

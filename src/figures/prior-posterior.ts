@@ -71,11 +71,12 @@ export function priorPosterior(data: PriorPosteriorData): Specification {
 }
 
 function onePanel(panel: DensityPanel, at: Panel): Layer {
-  const domain: readonly [number, number] = [panel.density[0]?.at ?? 0, panel.density.at(-1)?.at ?? 1];
-  const most = highest(panel);
+  const domain = domainOf(panel);
+  const shown = panel.density.filter((point) => point.at >= domain[0] && point.at <= domain[1]);
+  const most = highest(shown);
   const label = (tick: number) => labelOf(tick, panel.kind);
   const ticks = panelTicks(domain, at.right - at.left, label);
-  const values = panel.density.map(({ at: value, posterior, prior }) => ({
+  const values = shown.map(({ at: value, posterior, prior }) => ({
     at: drawn(value),
     posterior: drawn(Math.min(posterior, most)),
     prior: drawn(Math.min(prior, most)),
@@ -110,8 +111,21 @@ function onePanel(panel: DensityPanel, at: Panel): Layer {
   };
 }
 
+/** Beyond its limits the curve is followed by this many times their distance, and no further. */
+const BEYOND = 0.9;
+
+/** The place of the answer, not all that was believed: a vague belief would crush it. */
+function domainOf({ density, after }: DensityPanel): readonly [number, number] {
+  const [first, last] = [density[0]?.at ?? 0, density.at(-1)?.at ?? 1];
+  const { lower, upper } = after;
+  if (lower === null || upper === null || !(upper > lower)) return [first, last];
+  const beyond = BEYOND * (upper - lower);
+  const inside = density.filter(({ at }) => at >= lower - beyond && at <= upper + beyond);
+  return [inside[0]?.at ?? first, inside.at(-1)?.at ?? last];
+}
+
 /** A curve that runs to infinity at 0 or 1 is cut a little above the other's top. */
-function highest({ density }: DensityPanel): number {
+function highest(density: DensityPanel["density"]): number {
   const top = (field: "posterior" | "prior") => {
     const heights = density.map((point) => point[field]);
     const inner = Math.max(...heights.slice(1, -1), 0);
@@ -124,8 +138,7 @@ const labelOf = (value: number, kind: DensityPanel["kind"]) =>
   String(Number((kind === "share" ? value * 100 : value).toPrecision(6)));
 
 function title(panel: DensityPanel, { left, right, top }: Panel): Layer[] {
-  const text = panel.kind === "share" ? `${panel.title} (%)` : panel.title;
-  const lines = wrapText(text, right - left, LABEL_SIZE, "bold").slice(0, 2);
+  const lines = wrapText(panel.title, right - left, LABEL_SIZE, "bold").slice(0, 2);
   return lines.map((line, place) =>
     wordsAt(line, left, top - 8 - (lines.length - 1 - place) * 14, { bold: true }),
   );
@@ -146,6 +159,7 @@ function key(words: ReferenceChartWords): Layer[] {
       encoding: { x: { value: 210 }, x2: { value: 236 }, y: { value: -57 }, y2: { value: -47 } },
     },
     wordsAt(words.after, 242, -48),
+    wordsAt(words.percentAxis, 330, -48, { color: LIGHT_INKS.muted }),
   ];
 }
 

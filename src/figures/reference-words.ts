@@ -73,7 +73,7 @@ export const REFERENCE_CHART_WORDS: ReferenceChartWords = {
   before: "believed before the data",
   after: "after the data",
   density: (parameter, before, after) => `${parameter}: before ${before}, after ${after}.`,
-  percentAxis: "%",
+  percentAxis: "scales in %",
   tracesTitle: (model) => `Paths of the chains: ${model}`,
   tracesDescription: (shown) =>
     `One row for each of the ${shown} quantities that mix worst, one panel for each chain: the values drawn, in their order. The shaded band holds 95 % of all draws.`,

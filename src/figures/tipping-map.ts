@@ -22,7 +22,7 @@ import { areasOf, bordersOf, dottedOf, hatchOf, type Plotted, plotted } from "./
 
 export type { TippingMapData } from "./tipping-place.ts";
 
-const RIGHT = 130;
+const RIGHT = 120;
 const { ink, muted, paper, deep } = LIGHT_INKS;
 const pixels = (field: string) => ({ field, type: "quantitative" as const, scale: null, axis: null });
 const around = ({ x, y }: Place) => ({ x: x - 8, y: y - 8, x2: x + 8, y2: y + 8 });
@@ -38,7 +38,7 @@ export function tippingMap(data: TippingMapData): Specification {
     { width: WIDTH, height: HEIGHT },
   );
   const place = placeOf(data);
-  const frame: Frame = { width: WIDTH, height: HEIGHT, top: 44, right: RIGHT, bottom: 50, left: 50 };
+  const frame: Frame = { width: WIDTH, height: HEIGHT, top: 32, right: RIGHT, bottom: 50, left: 50 };
   const wording = {
     name: data.name,
     title: words.tippingTitle(data.criterion),

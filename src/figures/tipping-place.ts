@@ -24,7 +24,7 @@ export interface TippingMapData {
   readonly words?: ReferenceChartWords;
 }
 
-export const WIDTH = 470;
+export const WIDTH = 410;
 export const HEIGHT = 250;
 const { muted, pale, paper, wash } = LIGHT_INKS;
 /** A pixel of the plot, outside the scales. */

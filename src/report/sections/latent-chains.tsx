@@ -40,11 +40,10 @@ export function LatentChains({ report, model }: { report: Report; model: LatentC
   );
 }
 
-/** The error of the mean from drawing, in points for shares. */
-function errorText({ posterior, kind }: Unknown): string {
+/** The error of the mean from drawing: hundredths, as the shares are; two significant digits. */
+function errorText({ posterior }: Unknown): string {
   const { monteCarloError: error } = posterior;
-  if (error === null) return "";
-  return kind === "share" ? formats.fixed(error * 100, 3) : formats.fixed(error, 5);
+  return error === null ? "" : formats.significantPercent(error);
 }
 
 interface ChartProps {
@@ -89,7 +88,8 @@ function middleText({ posterior, kind }: Unknown, chain: number): string {
   const sorted = [...(posterior.trace[chain] ?? [])].sort((one, other) => one - other);
   const middle = sorted[Math.floor(sorted.length / 2)];
   if (middle === undefined) return "";
-  return kind === "share" ? formats.percentSigned(middle) : formats.fixed(middle, 4);
+  if (kind === "number") return formats.fixed(middle, 4);
+  return formats.percentSigned(middle, formats.percentDecimals({ value: middle, lower: null, upper: null }));
 }
 
 /** Fewest and most draws in a twentieth. */

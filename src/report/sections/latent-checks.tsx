@@ -39,7 +39,7 @@ interface Pattern {
 /** People seen and expected, pattern by pattern, population by population. */
 function Patterns({ report, model }: Props) {
   const { latent: words } = report.words;
-  const patterns = patternsOf(model);
+  const patterns = patternsOf(model).toSorted(inOrder);
   if (patterns.length === 0) return null;
   const { patternColumns: columns } = words;
   const believed: Column<Pattern>[] = [
@@ -105,6 +105,15 @@ function patternsOf({ likelihood, bayesian }: LatentClass): Pattern[] {
     bayesian: { expected, lower, upper },
     p,
   }));
+}
+
+const ORDER = ["reactive", "nonreactive", "not_done"];
+
+/** Results of all tests first; reactive before non-reactive. */
+function inOrder(one: Pattern, other: Pattern): number {
+  const missing = ({ results }: Pattern) => results.filter((result) => result === "not_done").length;
+  const rank = ({ results }: Pattern) => results.map((result) => ORDER.indexOf(result)).join("");
+  return missing(one) - missing(other) || rank(one).localeCompare(rank(other));
 }
 
 function predictedText(report: Report, of: Pattern["bayesian"]): string {

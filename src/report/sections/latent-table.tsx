@@ -82,7 +82,7 @@ function prevalenceLines(report: Report, model: LatentClass): Line[] {
   });
 }
 
-const WIDTH = 180;
+const WIDTH = 150;
 
 function columnsOf(report: Report, model: LatentClass, lines: readonly Line[]): Column<Line>[] {
   const { latent: words, page } = report.words;

@@ -18,10 +18,17 @@ import { VerifiedOtherWays } from "./verified-other-ways.tsx";
 interface Props {
   readonly report: Report;
   readonly partly: Verification;
+  /** Whether to say how the table is read: once on the page is enough. */
+  readonly explained: boolean;
 }
 
 /** Accuracy where some people with a result never had the reference. */
-export function PartlyVerified({ report, partly, cells }: Props & { readonly cells: readonly Cell[] }) {
+export function PartlyVerified({
+  report,
+  partly,
+  cells,
+  explained,
+}: Props & { readonly cells: readonly Cell[] }) {
   const { reference: words, grammar } = report.words;
   const { reactive, nonreactive } = partly.shareUnverified;
   const lead = words.unverified(proportionText(report, reactive), proportionText(report, nonreactive));
@@ -35,7 +42,7 @@ export function PartlyVerified({ report, partly, cells }: Props & { readonly cel
           <Pieces report={report} of={words.verified(factsOf(report, partly, one))} />
         </p>
       ))}
-      <MeasuresTable report={report} partly={partly} />
+      <MeasuresTable report={report} partly={partly} explained={explained} />
       {partly.criteria.filter(hangs).map((one) => (
         <VerifiedFigure key={one.criterion} report={report} partly={partly} one={one} />
       ))}
@@ -90,7 +97,7 @@ function factsOf(
 
 const WIDTH = 180;
 
-function MeasuresTable({ report, partly }: Props) {
+function MeasuresTable({ report, partly, explained }: Props) {
   const { reference: words, page, grammar } = report.words;
   const { measuresColumns: columns } = words;
   const rows = ["sensitivity", "specificity"] as const;
@@ -140,7 +147,7 @@ function MeasuresTable({ report, partly }: Props) {
         },
       ]}
       groups={[{ rows }]}
-      note={words.measuresHow}
+      {...(explained ? { note: words.measuresHow } : {})}
     />
   );
 }
@@ -156,7 +163,7 @@ function boundsText(
   return formats.percentRange(limits) ?? "";
 }
 
-function PeopleTable({ report, partly }: Props) {
+function PeopleTable({ report, partly }: Omit<Props, "explained">) {
   const { reference: words, codes, grammar, reasons } = report.words;
   const { peopleColumns: columns } = words;
   const rows = (["reactive", "nonreactive"] as const).map((result) => ({

@@ -16,8 +16,18 @@ import { TippingFigures, tippingFacts } from "./tipping-figure.tsx";
 
 type Criterion = ReferenceErrors["criteria"][number];
 
+interface Props {
+  readonly report: Report;
+  readonly errors: ReferenceErrors;
+  /** Whether to say how the tables are read: once on the page is enough. */
+  readonly explained: boolean;
+  /** Whether to say what is stated of the reference: once for each analyte. */
+  readonly stated: boolean;
+}
+
 /** Accuracy behind the stated errors of the reference: what becomes of each verdict, and the table of measures. */
-export function ReferenceErrs({ report, errors }: { report: Report; errors: ReferenceErrors }) {
+export function ReferenceErrs(props: Props) {
+  const { report, errors } = props;
   const { reference: words } = report.words;
   const { criteria } = errors;
   return (
@@ -28,10 +38,10 @@ export function ReferenceErrs({ report, errors }: { report: Report; errors: Refe
           <Pieces report={report} of={words.tipping(tippingFacts(report, errors, one))} />
         </p>
       ))}
-      {criteria.length === 0 ? null : <VerdictsTable report={report} errors={errors} />}
-      <MeasuresTable report={report} errors={errors} />
+      {criteria.length === 0 ? null : <VerdictsTable {...props} />}
+      <MeasuresTable {...props} />
       <TippingFigures report={report} errors={errors} />
-      <Facts items={statedFacts(report, errors)} />
+      {props.stated ? <Facts items={statedFacts(report, errors)} /> : null}
       <AllowedText report={report} errors={errors} />
       <Notes report={report} notes={errors.notes.filter(({ code }) => !SAID.has(code))} />
     </div>
@@ -48,7 +58,7 @@ interface Line {
 
 const WIDTH = 180;
 
-function MeasuresTable({ report, errors }: { report: Report; errors: ReferenceErrors }) {
+function MeasuresTable({ report, errors, explained }: Props) {
   const { reference: words, terms, grammar } = report.words;
   const { accuracy } = terms;
   const lines: Line[] = [
@@ -63,7 +73,7 @@ function MeasuresTable({ report, errors }: { report: Report; errors: ReferenceEr
       caption={words.errorsCaption(cellTitle(report, errors))}
       columns={measureColumns(report, errors)}
       groups={[{ rows: named }]}
-      note={words.errorsHow(errors.simulated !== null)}
+      {...(explained ? { note: words.errorsHow(errors.simulated !== null) } : {})}
     />
   );
 }
@@ -118,7 +128,7 @@ function measureColumns(report: Report, errors: ReferenceErrors): Column<Line>[]
 }
 
 /** Each verdict under what may be supposed, side by side. */
-function VerdictsTable({ report, errors }: { report: Report; errors: ReferenceErrors }) {
+function VerdictsTable({ report, errors, explained }: Props) {
   const { reference: words, grammar } = report.words;
   const { verdictColumns: columns } = words;
   const verdict = (head: string, of: (one: Criterion) => Criterion["throughout"]): Column<Criterion> => ({
@@ -140,7 +150,7 @@ function VerdictsTable({ report, errors }: { report: Report; errors: ReferenceEr
         verdict(columns.throughout, (one) => one.throughout),
       ]}
       groups={[{ rows: errors.criteria }]}
-      note={words.verdictsHow}
+      {...(explained ? { note: words.verdictsHow } : {})}
     />
   );
 }

@@ -12,10 +12,22 @@ export function ReferenceMatters({ report }: SectionProps) {
     <Section report={report} id="reference">
       <p>{report.words.reference.lead}</p>
       {referenceErrors.map((errors, place) => (
-        <ReferenceErrs key={place} report={report} errors={errors} />
+        <ReferenceErrs
+          key={place}
+          report={report}
+          errors={errors}
+          explained={place === 0}
+          stated={referenceErrors.findIndex(({ analyte }) => analyte === errors.analyte) === place}
+        />
       ))}
       {verification.map((partly, place) => (
-        <PartlyVerified key={place} report={report} partly={partly} cells={verification} />
+        <PartlyVerified
+          key={place}
+          report={report}
+          partly={partly}
+          cells={verification}
+          explained={place === 0}
+        />
       ))}
       {discrepant === null ? null : <DiscrepantWarning report={report} discrepant={discrepant} />}
       {latentClass.map((model) => (

@@ -37,9 +37,9 @@ export const latent = {
   notConverged: (rHat: string, effective: string) =>
     `The chains do not agree (largest R-hat ${rHat}, fewest effective draws ${effective}): do not use these figures; more draws or a simpler model are needed.`,
   noSearch: "The search for the likeliest model did not end at a maximum: do not use these figures.",
-  fits: (p: number) => `The model reproduces the table (p ${told(p)}).`,
+  fits: (p: number) => `The model reproduces the table (p\u00a0${told(p)}).`,
   poorFit: (p: number) =>
-    `The model does not reproduce the table well (p ${told(p)}): something in it is wrong, most often that the tests err independently.`,
+    `The model does not reproduce the table well (p\u00a0${told(p)}): something in it is wrong, most often that the tests err independently.`,
   noConflict: "No belief is contradicted by the data.",
   conflict: (names: readonly string[]) => `The data speak against what was believed of ${listed(names)}.`,
   moves: (name: string, shift: string, parameter: string, from: string, to: string) =>
@@ -50,7 +50,7 @@ export const latent = {
     naive: "Against the reference",
     likelihood: "Likelihood %",
     bayesian: "With beliefs %",
-    strip: "above: believed; below: after the data",
+    strip: "hollow: believed; full: after",
     stripLikelihood: "by likelihood",
   },
   rows: { sensitivity: "with the condition, found", specificity: "without it, cleared" },
@@ -125,7 +125,7 @@ export const latent = {
     rHat: "R-hat",
     bulk: "Effective draws, middle",
     tail: "Effective draws, tails",
-    error: "Error from drawing",
+    error: "Error from drawing, points",
   },
   chainHow: "R-hat near 1 and many effective draws: where the chains began no longer matters.",
   drawn: (chains: number, draws: number, warmup: number) =>
@@ -150,5 +150,5 @@ export const latent = {
 /** A p-value in a sentence: "= 0.43", "< 0.001". */
 function told(p: number): string {
   const text = pValue(p);
-  return /^[<>]/.test(text) ? text : `= ${text}`;
+  return /^[<>]/.test(text) ? text : `=\u00a0${text}`;
 }

@@ -51,15 +51,12 @@ function changesOf(facts: TippingFacts): Change[] {
     border === null || border.verdict === "not_estimable"
       ? []
       : [{ text: text(1 - border.at), verdict: border.verdict }];
-  const [ill, well] = [`people with ${analyte}`, `people without ${analyte}`];
+  const [ill, well] = [`people with ${analyte}`, "people without it"];
   return [
-    ...change(misses.below, (errors) => `the reference misses more than ${oneIn(errors, ill)}`),
-    ...change(misses.above, (errors) => `it misses fewer than ${oneIn(errors, ill)}`),
-    ...change(
-      falsely.below,
-      (errors) => `the reference falsely finds it in more than ${oneIn(errors, well)}`,
-    ),
-    ...change(falsely.above, (errors) => `it falsely finds it in fewer than ${oneIn(errors, well)}`),
+    ...change(misses.below, (errors) => `misses more than ${oneIn(errors, ill)}`),
+    ...change(misses.above, (errors) => `misses fewer than ${oneIn(errors, ill)}`),
+    ...change(falsely.below, (errors) => `falsely finds ${analyte} in more than ${oneIn(errors, well)}`),
+    ...change(falsely.above, (errors) => `falsely finds ${analyte} in fewer than ${oneIn(errors, well)}`),
   ];
 }
 
@@ -69,7 +66,7 @@ function bordersText(facts: TippingFacts): Piece[] {
     return ["No number of misses or of false positives of the reference, alone, gives another verdict. "];
   }
   return [
-    "The verdict holds unless ",
+    "The verdict holds unless the reference ",
     ...changes.flatMap(({ text, verdict }, place): Piece[] => [
       place === 0 ? text : `, or ${text}`,
       " (then ",
@@ -155,7 +152,7 @@ export const reference = {
     counts: "Right / all",
     corrected: "Corrected %",
     ranged: "With the range stated %",
-    strip: "above: as observed; below: corrected",
+    strip: "hollow: as observed; full: corrected",
   },
   prevalence: "share with the condition",
   errorsHow: (ranged: boolean) =>
@@ -270,7 +267,7 @@ export const reference = {
     naive: "Verified people only",
     corrected: "Corrected %",
     bounds: "Whatever the others have %",
-    strip: "above: verified only; below: corrected",
+    strip: "hollow: verified only; full: corrected",
   },
   measures: {
     sensitivity: "sensitivity",
