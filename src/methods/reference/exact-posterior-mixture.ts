@@ -2,7 +2,7 @@ import { betaExcess, logBetaKernel } from "../../numeric/beta-kernel.ts";
 import { logBetaScale } from "../../numeric/gamma-function.ts";
 import { betaTail } from "../../numeric/incomplete-beta.ts";
 import type { ShareDistribution } from "./exact-posterior-share.ts";
-import type { ConditionTable } from "./exact-posterior-weights.ts";
+import { type ConditionTable, nothingOf } from "./exact-posterior-weights.ts";
 import type { BetaPrior } from "./prior-fields.ts";
 
 /** Betas with the second shape raised by `second`, and the first by `first`, `first` + 1, … */
@@ -12,8 +12,8 @@ interface Row {
   readonly weights: Float64Array;
 }
 
-/** Weights below this share of the whole are dropped. */
-const NOTHING = 1e-20;
+/** Logs below this are those of numbers too small to be carried on by multiplying. */
+const SMALLEST = -600;
 
 /** The sensitivity after the data; the specificity from the mirrored table. */
 export function ofTable(
@@ -21,7 +21,11 @@ export function ofTable(
   { reactive, nonreactive, weights }: ConditionTable,
 ): ShareDistribution {
   const rows = Array.from({ length: nonreactive + 1 }, (_, second) =>
-    rowOf(second, weights.subarray(second * (reactive + 1), (second + 1) * (reactive + 1))),
+    rowOf(
+      second,
+      nothingOf(weights),
+      weights.subarray(second * (reactive + 1), (second + 1) * (reactive + 1)),
+    ),
   );
   return betaMixture(prior, rows);
 }
@@ -50,27 +54,21 @@ export function ofBeta(prior: BetaPrior): ShareDistribution {
   return betaMixture(prior, [{ second: 0, first: 0, weights: Float64Array.of(1) }]);
 }
 
-function rowOf(second: number, weights: Float64Array): Row {
+function rowOf(second: number, nothing: number, weights: Float64Array): Row {
   let [from, to] = [0, weights.length];
-  while (from < to && (weights[from] as number) < NOTHING) from += 1;
-  while (to > from && (weights[to - 1] as number) < NOTHING) to -= 1;
+  while (from < to && (weights[from] as number) < nothing) from += 1;
+  while (to > from && (weights[to - 1] as number) < nothing) to -= 1;
   return { second, first: from, weights: weights.subarray(from, to) };
 }
 
 function betaMixture(prior: BetaPrior, all: readonly Row[]): ShareDistribution {
-  const rows = all.filter(({ weights }) => weights.some((weight) => weight >= NOTHING));
-  const most = Math.max(...rows.map(({ first, weights }) => first + weights.length));
-  const logFirst = Float64Array.from({ length: most + 1 }, (_, k) => Math.log(prior.alpha + k));
-  const together = Math.max(...rows.map(({ first, second, weights }) => first + second + weights.length));
-  const logBoth = Float64Array.from({ length: together + 1 }, (_, k) =>
-    Math.log(prior.alpha + prior.beta + k),
-  );
+  const rows = all.filter(({ weights }) => weights.length > 0);
   const moments = momentsOf(prior, rows);
   return {
     ...moments,
-    cdf: (logOdds) => tailsAt(prior, rows, logFirst, logBoth, logOdds).lower,
+    cdf: (logOdds) => tailsAt(prior, rows, logOdds).lower,
     density: (share) => {
-      const { overOdds } = tailsAt(prior, rows, logFirst, logBoth, Math.log(share / (1 - share)));
+      const { overOdds } = tailsAt(prior, rows, Math.log(share / (1 - share)));
       return overOdds / (share * (1 - share));
     },
   };
@@ -96,28 +94,32 @@ function momentsOf({ alpha, beta }: BetaPrior, rows: readonly Row[]) {
 function tailsAt(
   prior: BetaPrior,
   rows: readonly Row[],
-  logFirst: Float64Array,
-  logBoth: Float64Array,
   logOdds: number,
 ): { lower: number; overOdds: number } {
   const [x, y] = [1 / (1 + Math.exp(-logOdds)), 1 / (1 + Math.exp(logOdds))];
   if (!(x > 0 && y > 0)) return { lower: logOdds > 0 ? 1 : 0, overOdds: 0 };
-  const logX = -Math.log1p(Math.exp(-logOdds));
   let [lower, overOdds] = [0, 0];
   for (const { second, first, weights } of rows) {
     const last = weights.length - 1;
     const [a, b] = [prior.alpha + first + last, prior.beta + second];
     let tail = betaTail(a, b, x, y, "lower");
-    // log of x^a y^b / B(a, b), carried from a to a - 1.
-    let kernel = logBetaKernel(a, b, logBetaScale(a, b), x, y, betaExcess(a, b, x, y));
+    // x^a y^b / B(a, b), carried from a to a - 1; by its log as long as it is too small for a double.
+    let logKernel = logBetaKernel(a, b, logBetaScale(a, b), x, y, betaExcess(a, b, x, y));
+    let kernel = Math.exp(logKernel);
     for (let k = last; ; k -= 1) {
       const weight = weights[k] as number;
       lower += weight * tail;
-      overOdds += weight * Math.exp(kernel);
+      overOdds += weight * kernel;
       if (k === 0) break;
-      const place = first + k - 1;
-      kernel += (logFirst[place] as number) - (logBoth[place + second] as number) - logX;
-      tail += Math.exp(kernel - (logFirst[place] as number));
+      const shape = prior.alpha + first + k - 1;
+      const change = shape / ((shape + b) * x);
+      if (logKernel < SMALLEST) {
+        logKernel += Math.log(change);
+        kernel = Math.exp(logKernel);
+      } else {
+        kernel *= change;
+      }
+      tail += kernel / shape;
     }
   }
   return { lower, overOdds };

@@ -7,7 +7,7 @@ import {
 import { gammaTurn, type PolarTable } from "../../numeric/complex-gamma.ts";
 import { logGamma } from "../../numeric/gamma-function.ts";
 import type { ShareDistribution } from "./exact-posterior-share.ts";
-import type { ConditionTable } from "./exact-posterior-weights.ts";
+import { type ConditionTable, nothingOf } from "./exact-posterior-weights.ts";
 import type { BetaPrior } from "./prior-fields.ts";
 
 /** The priors of one test and of the prevalence. */
@@ -46,6 +46,8 @@ export function predictiveValue(table: ConditionTable, priors: TestPriors): Shar
   const ways = kept(table);
   const { least, most } = reachOf(table, ways, priors);
   const room = Math.max(most - least, Math.max(Math.abs(least), Math.abs(most)) + LOGISTIC_ROOM);
+  // The function never dies away before about t = 10.
+  if (room > MOST_PLACES / 2) return null;
   const characteristic = characteristicOf(table, ways, priors, (2 * Math.PI) / room);
   if (characteristic === null) return null;
   return {
@@ -87,12 +89,12 @@ interface Ways {
   readonly present: Int32Array;
   readonly weight: Float64Array;
 }
-const LEAST_WEIGHT = 1e-16;
 
 function kept({ reactive, weights }: ConditionTable): Ways {
   const places: number[] = [];
+  const nothing = nothingOf(weights);
   weights.forEach((weight, place) => {
-    if (weight > LEAST_WEIGHT) places.push(place);
+    if (weight > nothing) places.push(place);
   });
   const right = Int32Array.from(places, (place) => place % (reactive + 1));
   return {

@@ -14,8 +14,15 @@ export interface ShareDistribution {
 /** Log odds at which the doubles end. */
 const OUTERMOST = 700;
 
-/** The share below which it lies with this chance. */
-export function quantileOf({ mean, standardDeviation, cdf }: ShareDistribution, chance: number): number {
+/**
+ * The share below which it lies with this chance.
+ * @param absolute how far the log odds may be off
+ */
+export function quantileOf(
+  { mean, standardDeviation, cdf }: ShareDistribution,
+  chance: number,
+  absolute = 1e-11,
+): number {
   const start = Math.min(30, Math.max(-30, Math.log(mean / (1 - mean))));
   const width = Math.min(2, Math.max(1e-6, standardDeviation / (mean * (1 - mean))));
   const excess = (logOdds: number) => cdf(logOdds) - chance;
@@ -24,7 +31,7 @@ export function quantileOf({ mean, standardDeviation, cdf }: ShareDistribution, 
   for (let step = width; ; step *= 2) {
     const far = Math.min(OUTERMOST, Math.max(-OUTERMOST, near + side * step));
     if (excess(far) >= 0 === side > 0) {
-      const { root } = findRoot(excess, Math.min(near, far), Math.max(near, far), { absolute: 1e-11 });
+      const { root } = findRoot(excess, Math.min(near, far), Math.max(near, far), { absolute });
       return 1 / (1 + Math.exp(-root));
     }
     if (Math.abs(far) === OUTERMOST) return side > 0 ? 1 : 0;
@@ -58,8 +65,9 @@ export function summarised(
 const OUTER = 0.001;
 
 function pointsOf(after: ShareDistribution, before: ShareDistribution): ExactPosterior["density"] {
-  const [least, most] = [quantileOf(after, OUTER), quantileOf(after, 1 - OUTER)];
-  const [leastBefore, mostBefore] = [quantileOf(before, OUTER), quantileOf(before, 1 - OUTER)];
+  const roughly = (of: ShareDistribution) => [OUTER, 1 - OUTER].map((chance) => quantileOf(of, chance, 1e-3));
+  const [least = 0, most = 1] = roughly(after);
+  const [leastBefore = 0, mostBefore = 1] = roughly(before);
   const evenly = (from: number, to: number, points: number, shift: number) =>
     Array.from({ length: points }, (_, k) => from + ((to - from) * (k + shift)) / (points - 1 + 2 * shift));
   const places = [

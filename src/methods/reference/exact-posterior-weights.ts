@@ -196,3 +196,8 @@ export function mirroredTable({ reactive, nonreactive, weights }: ConditionTable
   }
   return turned;
 }
+
+/** Weights below this are let go: all of them together are less than 1e-11 of the whole. */
+export function nothingOf(weights: Float64Array): number {
+  return 1e-11 / weights.length;
+}

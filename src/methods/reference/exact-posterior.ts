@@ -24,8 +24,8 @@ import {
 } from "./exact-posterior-weights.ts";
 import { requirePriors } from "./prior-fields.ts";
 
-/** More ways than these are left to the draws of `reference.bayesian`. */
-const MOST_COMBINATIONS = 10_000_000;
+/** More ways than these are left to the draws of `reference.bayesian`; of one test each is a beta by itself. */
+const MOST_COMBINATIONS = { 1: 1_000_000, 2: 10_000_000 };
 
 /**
  * What do one test, or two, and prior knowledge say of prevalence and accuracy in one population: exactly?
@@ -38,8 +38,8 @@ const MOST_COMBINATIONS = 10_000_000;
  * @param options level of the limits (equal tails)
  * @returns posterior of every share with its prior beside, predictive values in this population, the people with the
  *   condition behind each pattern, and the probability of these counts under the priors
- * @throws InputError where a pattern or the priors have the wrong length, or where there are more than ten million
- *   ways: `reference.bayesian` then answers by drawing
+ * @throws InputError where a pattern or the priors have the wrong length, or where there are too many
+ *   ways (a million for one test, ten million for two): `reference.bayesian` then answers by drawing
  * Behaves badly where the priors say little: the counts alone can't tell the unknowns apart, and the posterior is
  * what the priors leave; where they don't say which class is the condition, it has two humps
  * Source: joseph1995 for the model
@@ -53,8 +53,9 @@ export function exactPosterior(input: Asked, { level }: Chosen): Finding<Values>
   requirePriors(input.priors, tests, 1);
   const counts = countsOf(input);
   const combinations = combinationsOf(counts);
-  if (combinations > MOST_COMBINATIONS) {
-    const expected = `at most ${MOST_COMBINATIONS.toLocaleString("en-GB")} ways to share the people out over the condition (reference.bayesian has no such bound)`;
+  const most = MOST_COMBINATIONS[tests === 1 ? 1 : 2];
+  if (combinations > most) {
+    const expected = `at most ${most.toLocaleString("en-GB")} ways to share the people out over the condition (reference.bayesian has no such bound)`;
     throw new InputError(["input", "populations", 0, "patterns"], expected, combinations);
   }
   const prevalence = input.priors.populations[0] as TestPriors["prevalence"];
