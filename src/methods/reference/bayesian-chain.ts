@@ -4,7 +4,7 @@ import { drawLeap, type Leap, leapDensity, leapOver } from "./bayesian-leap.ts";
 import type { BayesianModel } from "./bayesian-model.ts";
 import { type ChainState, emptyState, evaluate, setShare, youdenOf } from "./bayesian-state.ts";
 import { emptyCounts, gibbsSweep, type Reach } from "./gibbs-sweep.ts";
-import { classesExchanged } from "./latent-layout.ts";
+import { classesExchanged, youdenSum } from "./latent-layout.ts";
 
 /** What a chain kept: every unknown's logit, in the order of the layout, draw by draw. */
 export interface Chain {
@@ -72,6 +72,7 @@ function warmUp(walk: Walk, warmup: number): { leap: Leap | null; acceptance: nu
   const first = Math.floor(0.4 * warmup);
   const second = Math.floor(0.7 * warmup);
   let rows: Float64Array[] = [];
+  const laidOver = (from: number) => leapOver(walk.oneNaming(rows.slice(from)));
   const sweeps = (from: number, to: number, leap: Leap | null) => {
     let taken = 0;
     for (let draw = from; draw < to; draw += 1) {
@@ -86,16 +87,18 @@ function warmUp(walk: Walk, warmup: number): { leap: Leap | null; acceptance: nu
     return taken / (LEAPS * (to - from));
   };
   sweeps(0, first, null);
-  const begun = leapOver(rows.slice(Math.floor(first / 2)));
+  const begun = laidOver(Math.floor(first / 2));
   rows = [];
   sweeps(first, second, begun);
-  const better = leapOver(rows);
+  const better = laidOver(0);
   const acceptance = sweeps(second, warmup, better);
   walk.settle();
-  return { leap: acceptance < HOPELESS ? null : leapOver(rows), acceptance };
+  return { leap: acceptance < HOPELESS ? null : laidOver(0), acceptance };
 }
 
 interface Walk {
+  /** Places under whichever names of the classes most of them have. */
+  readonly oneNaming: (rows: readonly Float64Array[]) => Float64Array[];
   readonly here: () => ChainState;
   readonly sweep: () => void;
   /** Exchanges the names of the classes, with the odds of the prior; whether it was done. */
@@ -116,6 +119,13 @@ function walkOf(model: BayesianModel, dice: Dice): Walk {
     [here, there] = [there, here];
   };
   return {
+    oneNaming: (rows) => {
+      const sums = rows.map((row) => youdenSum(row, model.data, model.layout));
+      const most = 2 * sums.filter((sum) => sum < 0).length > rows.length ? -1 : 1;
+      return rows.map((row, k) =>
+        most * (sums[k] as number) < 0 ? classesExchanged(row, model.data, model.layout) : row,
+      );
+    },
     here: () => here,
     sweep: () => {
       if (model.symmetric && dice.uniform() < 0.5) exchanged(model, here);
