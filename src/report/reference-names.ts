@@ -82,7 +82,7 @@ export function parameterTitle(report: Report, model: LatentClass, path: string)
     return words.prevalence(label === undefined ? path : populationTitle(report, model, label));
   }
   if (group === "couplings" && (part === "diseased" || part === "nondiseased")) {
-    return words[part](couplingTitle(model, at));
+    return words[part](model.pairs.length > 1 ? couplingTitle(model, at) : null);
   }
   return path;
 }
@@ -147,3 +147,12 @@ export function slowest(unknowns: readonly Unknown[]): Unknown[] {
 }
 
 export const rHatText = (value: number | null) => (value === null ? "" : formats.fixed(value, 3));
+
+/** Covariances and correlations of errors are small: four decimals, with the limits. */
+export function smallWithRange({ value, lower, upper }: formats.Limits): string | null {
+  if (value === null) return null;
+  const text = (number: number) => formats.fixed(number, 4);
+  return lower === null || upper === null
+    ? text(value)
+    : `${text(value)} (${formats.range(text(lower), text(upper))})`;
+}

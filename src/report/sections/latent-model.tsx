@@ -14,6 +14,7 @@ import {
   parameterTitle,
   priorOf,
   rHatText,
+  smallWithRange,
   type Unknown,
   unknownsOf,
 } from "../reference-names.ts";
@@ -45,10 +46,17 @@ export function LatentModel({ report, model }: Props) {
       <p class="how">{[dependenceText(report, model), believed].filter(Boolean).join(" ")}</p>
       <LatentChecks report={report} model={model} />
       <LatentChains report={report} model={model} />
-      <Notes report={report} notes={model.notes.filter(({ code }) => !SAID.has(code))} />
+      <Notes report={report} notes={model.notes.filter((note) => !said(note))} />
     </div>
   );
 }
+
+/** Where a note is about other beliefs than those stated. */
+const OTHER = "priorSensitivity";
+
+/** Whether a sentence of this part says what a note does: of the beliefs stated, not of others. */
+const said = ({ code, path }: LatentClass["notes"][number]) =>
+  code === "prior_sensitive" || (SAID.has(code) && !path.startsWith(OTHER));
 
 /** Said in the sentences of this part. */
 const SAID = new Set([
@@ -58,7 +66,6 @@ const SAID = new Set([
   "poor_fit",
   "not_identifiable",
   "not_identified_here",
-  "prior_sensitive",
   "independence",
 ]);
 
@@ -129,7 +136,8 @@ function dependenceText(report: Report, model: LatentClass): string {
 function trustText(report: Report, model: LatentClass): string {
   const { latent: words } = report.words;
   const { likelihood, bayesian } = model;
-  const told = (code: string) => model.notes.some((note) => note.code === code);
+  const told = (code: string) =>
+    model.notes.some((note) => note.code === code && !note.path.startsWith(OTHER));
   const parts: (string | null)[] = [];
   if (bayesian === null) {
     if (likelihood === null) return "";
@@ -204,7 +212,7 @@ function Beliefs({ report, model }: Props) {
   if (model.bayesian === null || !report.figures.has(figure)) return null;
   const caption = words.densities(model.title);
   const number = (of: formats.Limits, kind: Unknown["kind"]) =>
-    kind === "share" ? <PercentInterval report={report} of={of} /> : (formats.indexWithRange(of) ?? "");
+    kind === "share" ? <PercentInterval report={report} of={of} /> : (smallWithRange(of) ?? "");
   return (
     <>
       <Chart report={report} name={figure} label={caption}>

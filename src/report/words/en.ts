@@ -20,6 +20,7 @@ import { prevalence } from "./en/prevalence.ts";
 import { readers } from "./en/readers.ts";
 import { reference } from "./en/reference.ts";
 import { latent } from "./en/reference-latent.ts";
+import { verifiedPeople } from "./en/reference-verified.ts";
 import { referenceWarnings } from "./en/reference-warnings.ts";
 import { study } from "./en/study.ts";
 import { terms } from "./en/terms.ts";
@@ -47,7 +48,7 @@ export const en = {
   accuracy,
   clusters,
   decision,
-  reference,
+  reference: { ...reference, ...verifiedPeople },
   latent,
   referenceWarnings,
   joint,
