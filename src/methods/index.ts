@@ -70,6 +70,7 @@ import { referenceDiscrepant } from "./reference/discrepant.ts";
 import { elicitedBetaMethod } from "./reference/elicited-beta.ts";
 import { exactPosteriorMethod } from "./reference/exact-posterior.ts";
 import { latentClass } from "./reference/latent-class.ts";
+import { priorSensitivityMethod } from "./reference/prior-sensitivity.ts";
 import { referenceTipping } from "./reference/tipping.ts";
 import { commonOddsRatio } from "./strata/common-odds-ratio.ts";
 import { fisher } from "./strata/fisher.ts";
@@ -161,6 +162,7 @@ export const catalogue: readonly Method[] = [
   referenceTipping,
   elicitedBetaMethod,
   exactPosteriorMethod,
+  priorSensitivityMethod,
   beggGreenes,
   verificationBounds,
   weighted,
