@@ -245,6 +245,29 @@ describe("a model with priors", () => {
     for (const chain of bayesian?.tests[0]?.sensitivity.trace ?? []) expect(chain).toHaveLength(100);
   });
 
+  it("stands under other priors too, named by what was done", () => {
+    const alternatives = model.priorSensitivity?.alternatives ?? [];
+    expect(alternatives.map(({ name }) => name)).toEqual([
+      "as_stated",
+      "half_weight",
+      "double_weight",
+      "flat_accuracy",
+      ...["tests.0.sensitivity", "tests.0.specificity", "tests.1.sensitivity", "tests.1.specificity"].map(
+        (share) => `flat_alone.${share}`,
+      ),
+    ]);
+    const [stated, ...others] = alternatives;
+    expect(stated?.largestShift).toBe(0);
+    for (const { shares, largestShift } of others) {
+      const sizes = shares.map(({ shift }) => Math.abs(shift ?? 0));
+      expect(Math.abs(largestShift ?? 0)).toBe(Math.max(...sizes));
+      for (const [place, { median, shift }] of shares.entries()) {
+        const before = stated?.shares[place]?.median ?? 9;
+        expect(Math.sign(shift ?? 0)).toBe(Math.sign((median ?? 0) - before));
+      }
+    }
+  });
+
   it("is read back as written, and gives the same bytes again", () => {
     expect(readEvaluation(JSON.parse(writeEvaluation(document)))).toEqual(document);
     expect(writeEvaluation(evaluated([setOf(HUI_WALTER)], PRIORS).document)).toBe(writeEvaluation(document));

@@ -68,7 +68,7 @@ function models(worktop: Worktop, planned: Planned, input: LatentInput, priors: 
   return {
     likelihood: values,
     bayesian: believed.bayesian,
-    priorSensitivity: null,
+    priorSensitivity: believed.priorSensitivity,
     notes: [...notesAtPlace(notes, "likelihood"), ...believed.notes],
   };
 }
