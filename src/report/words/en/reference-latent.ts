@@ -1,5 +1,5 @@
 import { count, pValue, statedPercent, THIN } from "../../formats.ts";
-import { counted, listed, numberWord, people, sentence } from "./plural.ts";
+import { counted, inline, listed, numberWord, people, sentence } from "./plural.ts";
 
 /** A model without a sure reference. */
 export const latent = {
@@ -138,6 +138,16 @@ export const latent = {
   rankColumns: { quantity: "Quantity", chain: (number: number) => `Chain ${number}` },
   rankCell: (least: string, most: string) => `${least}–${most}`,
   traceColumns: { quantity: "Quantity", chain: (number: number) => `Chain ${number}, middle` },
+  /** Within a sentence. */
+  quantity: {
+    sensitivity: (test: string) => `the sensitivity of ${inline(test)}`,
+    specificity: (test: string) => `the specificity of ${inline(test)}`,
+    prevalence: (label: string) => `the share with the condition, ${label},`,
+    diseased: (between: string | null) =>
+      `the covariance with the condition${between === null ? "" : ` of ${between}`}`,
+    nondiseased: (between: string | null) =>
+      `the covariance without it${between === null ? "" : ` of ${between}`}`,
+  },
   parameter: {
     sensitivity: (test: string) => `${test}: sensitivity`,
     specificity: (test: string) => `${test}: specificity`,
