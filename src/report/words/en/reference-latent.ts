@@ -1,5 +1,5 @@
 import { count, pValue, statedPercent, THIN } from "../../formats.ts";
-import { counted, inline, listed, numberWord, people, sentence } from "./plural.ts";
+import { counted, listed, numberWord, people, sentence } from "./plural.ts";
 
 /** A model without a sure reference. */
 export const latent = {
@@ -140,8 +140,8 @@ export const latent = {
   traceColumns: { quantity: "Quantity", chain: (number: number) => `Chain ${number}, middle` },
   /** Within a sentence. */
   quantity: {
-    sensitivity: (test: string) => `the sensitivity of ${inline(test)}`,
-    specificity: (test: string) => `the specificity of ${inline(test)}`,
+    sensitivity: (test: string) => `the sensitivity of ${test}`,
+    specificity: (test: string) => `the specificity of ${test}`,
     prevalence: (label: string) => `the share with the condition, ${label},`,
     diseased: (between: string | null) =>
       `the covariance with the condition${between === null ? "" : ` of ${between}`}`,
