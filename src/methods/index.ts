@@ -63,10 +63,14 @@ import { criterion } from "./proportion/criterion.ts";
 import { exactTest } from "./proportion/exact-test.ts";
 import { interval } from "./proportion/interval.ts";
 import { referenceApparent } from "./reference/apparent.ts";
+import { referenceBayesian } from "./reference/bayesian.ts";
 import { referenceComposite } from "./reference/composite.ts";
 import { referenceCorrected } from "./reference/corrected.ts";
 import { referenceDiscrepant } from "./reference/discrepant.ts";
+import { elicitedBetaMethod } from "./reference/elicited-beta.ts";
+import { exactPosteriorMethod } from "./reference/exact-posterior.ts";
 import { latentClass } from "./reference/latent-class.ts";
+import { priorSensitivityMethod } from "./reference/prior-sensitivity.ts";
 import { referenceTipping } from "./reference/tipping.ts";
 import { commonOddsRatio } from "./strata/common-odds-ratio.ts";
 import { fisher } from "./strata/fisher.ts";
@@ -150,11 +154,15 @@ export const catalogue: readonly Method[] = [
   algorithmsTornado,
   algorithmsTwoWay,
   referenceApparent,
+  referenceBayesian,
   referenceComposite,
   referenceCorrected,
   referenceDiscrepant,
   latentClass,
   referenceTipping,
+  elicitedBetaMethod,
+  exactPosteriorMethod,
+  priorSensitivityMethod,
   beggGreenes,
   verificationBounds,
   weighted,

@@ -11,6 +11,7 @@ import { benchPlanningCriterion } from "./planning-criterion.ts";
 import { benchPlanningPrecision } from "./planning-precision.ts";
 import { benchPlanningStopping } from "./planning-stopping.ts";
 import { benchPlanningTogether } from "./planning-together.ts";
+import { benchReferenceBayesian } from "./reference-bayesian.ts";
 import { benchReferenceErrors } from "./reference-errors.ts";
 import { benchReferenceLatent } from "./reference-latent.ts";
 import { benchReport } from "./report.ts";
@@ -44,6 +45,7 @@ const benches: readonly [string, () => Promise<readonly BenchRow[]>][] = [
   ["algorithms: search", benchAlgorithmsSearch],
   ["reference: known errors", benchReferenceErrors],
   ["reference: latent classes", benchReferenceLatent],
+  ["reference: priors", benchReferenceBayesian],
   ["verification", benchVerification],
   ["report", benchReport],
 ];

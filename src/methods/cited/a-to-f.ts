@@ -98,8 +98,14 @@ export const fromAToF = {
   cornish1938: recalled(
     "Cornish EA, Fisher RA. Moments and cumulants in the specification of distributions. Revue de l'Institut International de Statistique 1938;5:307-320",
   ),
+  davies1973: recalled(
+    "Davies RB. Numerical inversion of a characteristic function. Biometrika 1973;60:415-417",
+  ),
   dempster1977: recalled(
     "Dempster AP, Laird NM, Rubin DB. Maximum likelihood from incomplete data via the EM algorithm. Journal of the Royal Statistical Society B 1977;39:1-38",
+  ),
+  dendukuri2001: recalled(
+    "Dendukuri N, Joseph L. Bayesian approaches to modeling the conditional dependence between multiple diagnostic tests. Biometrics 2001;57:158-167",
   ),
   donner2000: recalled(
     "Donner A, Klar N. Design and Analysis of Cluster Randomization Trials in Health Research. Arnold 2000",

@@ -18,6 +18,10 @@ import { planParts } from "./en/plan-parts.ts";
 import { closed, counted, inline, listed, numberWord, people, sentence } from "./en/plural.ts";
 import { prevalence } from "./en/prevalence.ts";
 import { readers } from "./en/readers.ts";
+import { reference } from "./en/reference.ts";
+import { latent } from "./en/reference-latent.ts";
+import { verifiedPeople } from "./en/reference-verified.ts";
+import { referenceWarnings } from "./en/reference-warnings.ts";
 import { study } from "./en/study.ts";
 import { terms } from "./en/terms.ts";
 import { time } from "./en/time.ts";
@@ -44,6 +48,9 @@ export const en = {
   accuracy,
   clusters,
   decision,
+  reference: { ...reference, ...verifiedPeople },
+  latent,
+  referenceWarnings,
   joint,
   invalid,
   comparisons,
