@@ -73,7 +73,7 @@ export function panelTicks(
 ): number[] {
   const span = to - from;
   if (!(span > 0)) return [from];
-  const power = 10 ** Math.floor(Math.log10(span) - 1);
+  const power = Math.pow(10, Math.floor(Math.log10(span) - 1));
   for (const step of [1, 2, 2.5, 5, 10, 20, 25, 50].map((factor) => factor * power)) {
     const ticks: number[] = [];
     for (let tick = Math.ceil(from / step - 1e-9) * step; tick <= to + step * 1e-9; tick += step) {

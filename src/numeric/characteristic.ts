@@ -55,5 +55,5 @@ export function expitMoments({ step, real, imaginary }: Characteristic): {
     mean += share * y;
     square += share * (y - t * x);
   }
-  return { mean, standardDeviation: Math.sqrt(Math.max(0, square - mean ** 2)) };
+  return { mean, standardDeviation: Math.sqrt(Math.max(0, square - Math.pow(mean, 2))) };
 }

@@ -26,7 +26,7 @@ export function gammaTurn(shape: number, imaginary: number, steps: number): Pola
     angle[k] = turn;
     if (k === steps) return { logSize, angle };
     const real = shape + k;
-    size += Math.log1p((imaginary / real) ** 2) / 2;
+    size += Math.log1p(Math.pow(imaginary / real, 2)) / 2;
     turn += Math.atan2(imaginary, real);
   }
 }
@@ -35,17 +35,17 @@ function firstTurn(shape: number, imaginary: number): [number, number] {
   const shifts = Math.max(0, Math.ceil(STIRLING_FROM - shape));
   const real = shape + shifts;
   const theta = Math.atan2(imaginary, real);
-  const growth = Math.log1p((imaginary / real) ** 2) / 2;
+  const growth = Math.log1p(Math.pow(imaginary / real, 2)) / 2;
   let size = (real - 0.5) * growth - imaginary * theta;
   let turn = (real - 0.5) * theta + imaginary * (Math.log(real) + growth - 1);
   const radius = real * Math.exp(growth);
   SERIES.forEach((coefficient, place) => {
     const power = 2 * place + 1;
-    size += coefficient * (Math.cos(power * theta) * radius ** -power - real ** -power);
-    turn -= coefficient * Math.sin(power * theta) * radius ** -power;
+    size += coefficient * (Math.cos(power * theta) * Math.pow(radius, -power) - Math.pow(real, -power));
+    turn -= coefficient * Math.sin(power * theta) * Math.pow(radius, -power);
   });
   for (let k = 0; k < shifts; k += 1) {
-    size -= Math.log1p((imaginary / (shape + k)) ** 2) / 2;
+    size -= Math.log1p(Math.pow(imaginary / (shape + k), 2)) / 2;
     turn -= Math.atan2(imaginary, shape + k);
   }
   return [size, turn];

@@ -64,7 +64,7 @@ function meanOf(values: Float64Array): number {
 function varianceOf(values: readonly number[]): number {
   if (values.length < 2) return 0;
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-  return values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (values.length - 1);
+  return values.reduce((sum, value) => sum + Math.pow(value - mean, 2), 0) / (values.length - 1);
 }
 
 function autocovariance(values: Float64Array, mean: number, lag: number): number {

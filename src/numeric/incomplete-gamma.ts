@@ -35,5 +35,5 @@ const FAR = 2 ** -50;
  * A power of 2, so that nothing is rounded when dividing by it.
  */
 export function manyFor(a: number): number {
-  return 2 ** (100 + Math.ceil(Math.log2(Math.max(a, 1))));
+  return Math.pow(2, 100 + Math.ceil(Math.log2(Math.max(a, 1))));
 }

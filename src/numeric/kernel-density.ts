@@ -23,7 +23,7 @@ export function kernelDensity(sorted: Float64Array): (at: number) => number {
   const mean = sum / sorted.length;
   let squares = 0;
   for (const draw of sorted) {
-    squares += (draw - mean) ** 2;
+    squares += Math.pow(draw - mean, 2);
     const place = Math.min(BINS, Math.max(0, (draw - low) / step));
     const bin = Math.min(BINS - 1, Math.floor(place));
     weights[bin] = (weights[bin] as number) + 1 - (place - bin);
@@ -32,7 +32,7 @@ export function kernelDensity(sorted: Float64Array): (at: number) => number {
   const deviation = Math.sqrt(squares / (sorted.length - 1));
   const quartiles = (sortedQuantile(sorted, 0.75) - sortedQuantile(sorted, 0.25)) / 1.34;
   const spread = quartiles > 0 ? Math.min(deviation, quartiles) : deviation;
-  const width = Math.max(0.9 * spread * sorted.length ** -0.2, step);
+  const width = Math.max(0.9 * spread * Math.pow(sorted.length, -0.2), step);
   const scale = 1 / (sorted.length * width * Math.sqrt(2 * Math.PI));
   return (at) => {
     let density = 0;

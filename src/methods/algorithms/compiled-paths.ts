@@ -146,7 +146,7 @@ function flatPath(whole: Whole, lists: Lists): FlatPath {
 /** Cells of all tables so far; they stand one after the other. */
 function cellsOf({ tables }: Lists): number {
   const last = tables.entries[tables.entries.length - 1];
-  return last === undefined ? 0 : last.offset + 2 ** last.kits.length;
+  return last === undefined ? 0 : last.offset + Math.pow(2, last.kits.length);
 }
 
 /** Valid runs by kit, then unit; invalid ones by unit. Runs of one kit are alike, so their order is free. */

@@ -8,7 +8,7 @@ import type { PreparedDependence, PreparedPairs } from "./prepared-dependence.ts
 export function cellFiller({ tables }: CompiledAlgorithms, model: PreparedDependence): FillCells {
   let windows: Float64Array[] | null = null;
   return (cells, reactive) => {
-    windows ??= tables.map(({ kits, offset }) => cells.subarray(offset, offset + 2 ** kits.length));
+    windows ??= tables.map(({ kits, offset }) => cells.subarray(offset, offset + Math.pow(2, kits.length)));
     for (let at = 0; at < tables.length; at += 1) {
       jointTable(tables[at]?.kits ?? [], reactive, model, windows[at]);
     }

@@ -77,7 +77,7 @@ function chancesAt(model: BayesianModel, chains: readonly Chain[], repetition: n
   const draw = Math.floor(((repetition + 0.5) * chains.length * length) / repetitions);
   const { logits } = chains[Math.floor(draw / length)] as Chain;
   const shares = Float64Array.from(logits, (column) => fromLogit(column[draw % length] as number));
-  const size = 2 ** model.data.tests;
+  const size = Math.pow(2, model.data.tests);
   const tables = ([0, 1] as const).map((condition) => {
     const table = new Float64Array(size);
     fillTable(model, shares, condition, table, new Float64Array(size));

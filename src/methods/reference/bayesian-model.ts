@@ -126,7 +126,7 @@ function cellsOf(data: LatentData, order: readonly number[]): Cells {
   for (const { population, done, cells } of data.groups) {
     for (const { results, people, complete } of cells) {
       if (people === 0) continue;
-      const key = done * 2 ** data.tests + results;
+      const key = done * Math.pow(2, data.tests) + results;
       if (!known.has(key)) {
         known.set(key, patterns.length);
         patterns.push({ done, results });

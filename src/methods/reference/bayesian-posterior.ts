@@ -50,7 +50,7 @@ function momentsOf(values: Float64Array) {
   for (const value of values) sum += value;
   const mean = sum / values.length;
   let squares = 0;
-  for (const value of values) squares += (value - mean) ** 2;
+  for (const value of values) squares += Math.pow(value - mean, 2);
   return { mean, standardDeviation: Math.sqrt(squares / (values.length - 1)) };
 }
 

@@ -19,8 +19,8 @@ export function emptyState({ data, layout, patterns }: BayesianModel): ChainStat
     logits: new Float64Array(layout.size),
     shares: new Float64Array(layout.size),
     chances: [new Float64Array(patterns.length), new Float64Array(patterns.length)],
-    table: new Float64Array(2 ** data.tests),
-    node: new Float64Array(2 ** data.tests),
+    table: new Float64Array(Math.pow(2, data.tests)),
+    node: new Float64Array(Math.pow(2, data.tests)),
     logPosterior: Number.NEGATIVE_INFINITY,
   };
 }

@@ -74,7 +74,7 @@ function fillShared(
   for (let test = 0; test < scores.length; test += 1) {
     scores[test] = steep * normalQuantile(shares[unknowns[test] as number] as number);
   }
-  const length = 2 ** scores.length;
+  const length = Math.pow(2, scores.length);
   table.fill(0, 0, length);
   for (let node = 0; node < PLACES.length; node += 1) {
     const moved = slope * (PLACES[node] as number);

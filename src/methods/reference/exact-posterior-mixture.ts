@@ -82,7 +82,9 @@ function momentsOf({ alpha, beta }: BetaPrior, rows: readonly Row[]) {
       0,
     );
   const mean = sum((a, b) => a / (a + b));
-  const variance = sum((a, b) => (a / (a + b) - mean) ** 2 + ((a / (a + b)) * (b / (a + b))) / (a + b + 1));
+  const variance = sum(
+    (a, b) => Math.pow(a / (a + b) - mean, 2) + ((a / (a + b)) * (b / (a + b))) / (a + b + 1),
+  );
   return { mean, standardDeviation: Math.sqrt(variance) };
 }
 

@@ -79,7 +79,7 @@ export function exactPosterior(input: Asked, { level }: Chosen): Finding<Values>
     ],
     patterns: patternsOf(counts, weights, tests),
     evidence: { logProbability: weights.logEvidence },
-    identified: { rank: 2 ** tests - 1, unknowns: 1 + 2 * tests, byDataAlone: false },
+    identified: { rank: Math.pow(2, tests) - 1, unknowns: 1 + 2 * tests, byDataAlone: false },
     combinations,
   };
   return { values, notes };
@@ -146,7 +146,7 @@ function patternsOf(counts: FourCounts, { diseased }: ExactWeights, tests: numbe
 }
 
 function notesOn({ tests, priors }: Asked): Note[] {
-  const [rank, unknowns] = [2 ** tests.length - 1, 1 + 2 * tests.length];
+  const [rank, unknowns] = [Math.pow(2, tests.length) - 1, 1 + 2 * tests.length];
   const rests = `the counts leave ${rank} of ${unknowns} unknowns to be told: the rest is what the priors say, however many people there are. Try other priors`;
   const notes = [note("rests_on_priors", "tests", rests)];
   const information = priors.tests.reduce(

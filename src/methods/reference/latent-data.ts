@@ -50,7 +50,7 @@ export function latentData(input: LatentInput): LatentData {
         place,
         "reactive",
       ]);
-      const key = population * 2 ** tests + done;
+      const key = population * Math.pow(2, tests) + done;
       const group = counts.get(key) ?? new Map<number, number>();
       group.set(results, (group.get(results) ?? 0) + people);
       counts.set(key, group);
@@ -81,8 +81,8 @@ function bitsOf(reactive: readonly (boolean | null)[], tests: number, place: (st
 }
 
 function groupOf(key: number, seen: ReadonlyMap<number, number>, tests: number): LatentGroup {
-  const done = key % 2 ** tests;
-  const every = Array.from({ length: 2 ** tests }, (_, pattern) => pattern);
+  const done = key % Math.pow(2, tests);
+  const every = Array.from({ length: Math.pow(2, tests) }, (_, pattern) => pattern);
   const cells = every
     .filter((pattern) => (pattern & done) === pattern)
     .map((results) => ({
@@ -91,7 +91,7 @@ function groupOf(key: number, seen: ReadonlyMap<number, number>, tests: number):
       complete: Int32Array.from(every.filter((pattern) => (pattern & done) === results)),
     }));
   const people = cells.reduce((sum, cell) => sum + cell.people, 0);
-  return { population: Math.floor(key / 2 ** tests), done, people, cells };
+  return { population: Math.floor(key / Math.pow(2, tests)), done, people, cells };
 }
 
 function pairsOf({ tests, dependence }: LatentInput): (readonly [number, number])[] {

@@ -98,7 +98,7 @@ function countedAnew(
 
 /** The table added up over all tests but these. */
 function bySum(table: Float64Array, tests: readonly number[]): number[] {
-  const sums = new Array<number>(2 ** tests.length).fill(0);
+  const sums = new Array<number>(Math.pow(2, tests.length)).fill(0);
   table.forEach((people, x) => {
     const place = tests.reduce((sum, test, bit) => sum + (((x >> test) & 1) << bit), 0);
     sums[place] = (sums[place] as number) + people;

@@ -38,7 +38,7 @@ function productTable(
 ): ClassTable {
   const blocks = blocksOf(theta, data, layout, condition);
   const places = blocks.map(({ tests }) => placesOf(tests, data.tests));
-  const size = 2 ** data.tests;
+  const size = Math.pow(2, data.tests);
   const without = (left: number) => {
     const product = new Float64Array(size).fill(1);
     blocks.forEach(({ cells }, block) => {
@@ -90,7 +90,7 @@ function blocksOf(theta: Float64Array, data: LatentData, layout: LatentLayout, c
 
 /** The result of a block's tests within each complete pattern. */
 function placesOf(tests: readonly number[], all: number): Int32Array {
-  return Int32Array.from({ length: 2 ** all }, (_, x) =>
+  return Int32Array.from({ length: Math.pow(2, all) }, (_, x) =>
     tests.reduce((sum, test, bit) => sum + (((x >> test) & 1) << bit), 0),
   );
 }
@@ -110,7 +110,7 @@ function sharedTable(
   layout: LatentLayout,
   condition: number,
 ): ClassTable {
-  const size = 2 ** tests;
+  const size = Math.pow(2, tests);
   const dependence = layout.dependence(condition, 0);
   const rho = MOST_SHARED * fromLogit(theta[dependence] as number);
   const rest = 1 - rho;

@@ -80,7 +80,7 @@ export function underPriors(
     const columns = columnOf(unknown, run);
     const sorted = Float64Array.from(columns.flatMap((column) => [...column])).sort();
     const mean = sorted.reduce((sum, value) => sum + value, 0) / sorted.length;
-    const squares = sorted.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+    const squares = sorted.reduce((sum, value) => sum + Math.pow(value - mean, 2), 0);
     const standardDeviation = Math.sqrt(squares / (sorted.length - 1));
     const { rHat, bulkEffective, tailEffective } = chainDiagnostics(columns, sorted);
     return {

@@ -38,7 +38,7 @@ interface KitLines {
 function linesOf(kit: LineKit, { study }: Context): KitLines {
   return {
     control: kit.lines.findIndex((line) => line.role === "control"),
-    all: 2 ** kit.lines.length - 1,
+    all: Math.pow(2, kit.lines.length) - 1,
     ofAnalyte: study.analytes.map((analyte) =>
       kit.lines.flatMap((line, index) =>
         line.role === "test" && line.analyte === analyte.id ? [index] : [],
