@@ -1,0 +1,31 @@
+/** Forms made from schemas: fields in columns where there is room, parts under a rule at the left. */
+export const FORM_STYLES = `
+.form{font:.88rem/1.45 var(--sans)}
+.form-fields{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(15rem,100%),1fr));gap:.9rem 1.8rem;align-items:start;margin:.5rem 0}
+.form-field{min-width:0}
+.form-field>label,.form-new>label{display:block;color:var(--ink)}
+.form-optional,.form-gist,.form-name{color:var(--muted);font-weight:400}
+.form-optional{font-size:.78rem}
+.form-field>input,.form-field>select{display:block;width:100%}
+.form-field>input.form-number{max-width:11rem}
+.form-fixed{display:block;padding:.3rem 0;color:var(--muted)}
+.form p.form-help{margin:.15rem 0 0;max-width:34rem;font-size:.78rem;line-height:1.4;color:var(--muted)}
+.form p.form-fault{margin:.15rem 0 0;max-width:34rem}
+.form-fault{color:var(--amber);font-weight:600}
+.form [aria-invalid=true]{border-bottom:2px solid var(--amber)}
+.form-part{border:0;border-left:1px solid var(--rule);margin:1.1rem 0 .6rem;padding:0 0 0 1rem;min-width:0}
+.form-part>legend{padding:0;font-weight:600;margin-left:-1rem;padding-left:1rem}
+.form-acts{display:flex;gap:.9rem;margin:.3rem 0 0}
+.form-row{display:flex;flex-wrap:wrap;gap:.3rem 1.1rem;align-items:baseline;margin:.4rem 0}
+.form-row>.form-item{display:flex;flex-wrap:wrap;align-items:baseline;gap:.1rem}
+.form-row>.form-item>.form-fault{flex-basis:100%}
+.form-row .form-number{width:6rem}
+.form-row .form-text{width:9rem}
+.form-new{display:flex;flex-wrap:wrap;gap:.2rem .7rem;align-items:end;margin:.7rem 0}
+.form-new>label{flex-basis:100%;font-size:.78rem;color:var(--muted)}
+.form-fold{border-top:1px solid var(--rule)}
+.form-fold:last-of-type{border-bottom:1px solid var(--rule)}
+.form-fold>summary{padding:.5rem 0;cursor:pointer}
+.form-fold-name{font-weight:600;display:inline-block;min-width:9rem}
+.form-fold-content{padding:0 0 1.2rem 1rem}
+`.trim();
