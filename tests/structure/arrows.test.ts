@@ -26,8 +26,9 @@ const LAYERS: Record<string, readonly string[]> = {
   work: ["study"],
   state: ["study", "work"],
   browser: ["state", "work"],
+  forms: ["words", "study"],
   styles: ["words"],
-  views: ["study", "state", "work", "browser", "words"],
+  views: ["study", "state", "work", "browser", "forms", "words"],
   build: ["state", "work", "styles", "views", "words"],
 };
 /** Types alone: the words name the steps of jobs, the store takes words and hands them on. */
