@@ -1,5 +1,6 @@
 import { describe } from "../core/input-error.ts";
 import type { Evaluation } from "../evaluation/document.ts";
+import type { Exploration } from "../evaluation/schema/exploration.ts";
 import type { InputFile, RowIssue, StudyRecords } from "../records/model.ts";
 import { STUDY_FILE } from "../records/study-file.ts";
 import { failed } from "./io.ts";
@@ -7,12 +8,26 @@ import type { Progress } from "./progress.ts";
 import { readInside, sha256Of } from "./study-folder.ts";
 
 export type Reading =
-  | { readonly ok: true; readonly files: readonly InputFile[]; readonly records: StudyRecords }
+  | {
+      readonly ok: true;
+      readonly files: readonly InputFile[];
+      readonly records: StudyRecords;
+      readonly exploration: Exploration | null;
+    }
   | { readonly ok: false; readonly files: readonly InputFile[]; readonly issues: readonly RowIssue[] };
 
-/** Reads the study file, every file that it names, and nothing else of the folder. */
-export async function readFolder(folder: string, progress: Progress): Promise<Reading> {
-  const { neededFiles, parseStudy, readStudy } = await import("../records/read-study.ts");
+/**
+ * Reads the study file, every file that it names, and nothing else of the folder.
+ *
+ * @param exploration choices to read it with instead of the stated ones
+ */
+export async function readFolder(
+  folder: string,
+  progress: Progress,
+  exploration: Exploration | null = null,
+): Promise<Reading> {
+  const { readExplored } = await import("../evaluation/exploration/read-explored.ts");
+  const { neededFiles, parseStudy } = await import("../records/read-study.ts");
   const plan = await readInside(folder, STUDY_FILE);
   if (plan === null) {
     throw failed(`no ${STUDY_FILE} in ${describe(folder)}; \`fourfold start\` makes a folder with one`);
@@ -27,7 +42,11 @@ export async function readFolder(folder: string, progress: Progress): Promise<Re
   }
   const size = files.reduce((total, file) => total + file.bytes.length, 0);
   progress.step(`reading ${files.length} files, ${inWords(size)}`);
-  const outcome = readStudy(files);
+  const wanted = exploration?.changes ?? [];
+  const outcome = readExplored(
+    files,
+    wanted.map(({ path, explored }) => ({ path, value: explored })),
+  );
   progress.end();
   return { ...outcome, files };
 }
@@ -36,8 +55,9 @@ export async function readFolder(folder: string, progress: Progress): Promise<Re
 export async function evaluateFolder(
   folder: string,
   progress: Progress,
+  exploration: Exploration | null = null,
 ): Promise<{ readonly records: StudyRecords; readonly evaluation: Evaluation }> {
-  const reading = await readFolder(folder, progress);
+  const reading = await readFolder(folder, progress, exploration);
   if (!reading.ok) throw failed(unreadable(reading.issues));
   const { evaluate } = await import("../evaluation/evaluate.ts");
   progress.step("evaluating");
@@ -49,7 +69,7 @@ export async function evaluateFolder(
     sha256: sha256Of(bytes),
     rows: rows.get(name) ?? null,
   }));
-  const evaluation = evaluate(records, inputs);
+  const evaluation = evaluate(records, inputs, reading.exploration);
   progress.end();
   return { records, evaluation };
 }

@@ -12,15 +12,15 @@ import type { Findings } from "./verify-findings.ts";
  * @throws Refusal when there is no readable evaluation in the page, or the study can't be read
  */
 export function verifyReport(html: string, study: string | null, progress: Progress): Promise<Findings> {
-  const evaluateAnew = async (folder: string): Promise<Evaluation> => {
-    const { evaluation } = await evaluateFolder(folder, progress);
+  const evaluateAnew = async (folder: string, { exploration }: Evaluation): Promise<Evaluation> => {
+    const { evaluation } = await evaluateFolder(folder, progress, exploration);
     return readEvaluation(JSON.parse(writeEvaluation(evaluation)));
   };
   const verified = {
     kind: "a report",
     read: (page: string) => readEvaluation(readEmbeddedEvaluation(page)),
     draw: (evaluation: Evaluation) => renderReport(evaluation),
-    anew: study === null ? null : () => evaluateAnew(study),
+    anew: study === null ? null : (made: Evaluation) => evaluateAnew(study, made),
   };
   return verifyDocument(html, verified, progress);
 }

@@ -5,6 +5,7 @@ import { AgreementSchema, ManyReadersSchema, RereadSchema } from "./schema/agree
 import { ClusteredSchema } from "./schema/clusters.ts";
 import { ComparisonSchema } from "./schema/comparison.ts";
 import { AssuranceSchema, DecisionSchema, TruePrevalenceSchema } from "./schema/decision.ts";
+import { ExplorationSchema } from "./schema/exploration.ts";
 import { LatentClassSchema } from "./schema/latent-class.ts";
 import { Count, Notes, Proportion } from "./schema/parts.ts";
 import { DiscrepantSchema, ReferenceErrorsSchema, VerificationSchema } from "./schema/reference.ts";
@@ -131,6 +132,11 @@ export const EvaluationSchema = v.strictObject({
   discrepant: v.optional(v.nullable(DiscrepantSchema), null),
   latentClass: v.optional(v.array(LatentClassSchema), []),
   referenceWarnings: v.optional(v.array(ReferenceWarningSchema), []),
+  /** Came later too: documents without it keep to the study's plan. */
+  exploration: v.optional(
+    v.pipe(v.nullable(ExplorationSchema), v.description("what differs from the stated plan; null: nothing")),
+    null,
+  ),
   notes: Notes,
 });
 

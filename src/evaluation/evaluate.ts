@@ -6,8 +6,10 @@ import { STUDY_FILE } from "../records/study-file.ts";
 import { evaluatedSets } from "./cells.ts";
 import { digestOfFiles } from "./digest.ts";
 import { type Evaluation, EvaluationSchema } from "./document.ts";
+import { isShown } from "./exploration/shown.ts";
 import { CURRENT_VERSION } from "./migrations.ts";
 import { readDevices } from "./read-devices.ts";
+import type { Exploration } from "./schema/exploration.ts";
 import { accuracySection } from "./sections/accuracy.ts";
 import { agreementSection } from "./sections/agreement.ts";
 import { answersSection } from "./sections/answers.ts";
@@ -50,11 +52,18 @@ export interface EvaluationInput {
  * Cells (analyte, kit, specimen type, reader) stand in the order of the study file, so that the primary
  * specimen type and reader come first. The document is held against its own schema before it is
  * handed out, which also puts the keys in their one order.
+ *
+ * @param exploration what of the records' study differs from its stated plan, as `readExplored` gives it
  */
-export function evaluate(records: StudyRecords, inputs: readonly EvaluationInput[]): Evaluation {
+export function evaluate(
+  records: StudyRecords,
+  inputs: readonly EvaluationInput[],
+  exploration: Exploration | null = null,
+): Evaluation {
   const worktop = worktopFor(records);
   const sets = evaluatedSets(records);
   const read = readDevices(records);
+  const shown = records.study.strata.filter(({ id }) => isShown(exploration, id));
   const answers = answersSection(worktop, sets);
   const accuracy = sets.map((set) => accuracySection(worktop, set));
   const sections = {
@@ -66,7 +75,7 @@ export function evaluate(records: StudyRecords, inputs: readonly EvaluationInput
     accuracy,
     joint: jointSection(worktop, sets),
     invalid: sets.map((set) => invalidSection(worktop, set)),
-    subgroups: sets.flatMap((set) => subgroupsSection(worktop, set)),
+    subgroups: sets.flatMap((set) => subgroupsSection(worktop, set, shown)),
     predictive: sets.map((set) => predictiveSection(worktop, set)),
     readingTime: sets.flatMap((set) => readingTimeSection(worktop, set) ?? []),
     interpretations: interpretationSection(worktop),
@@ -89,6 +98,7 @@ export function evaluate(records: StudyRecords, inputs: readonly EvaluationInput
     study: records.study,
     kits: records.kits,
     ...sections,
+    exploration,
   };
   return demand(EvaluationSchema, document, "evaluation");
 }

@@ -30,13 +30,18 @@ export type ReadStudy =
  * every person enrolled is in each paired set or counted before it.
  *
  * @param files names relative to the folder; files that the study does not name are not looked at
+ * @param change gives the study that the records are read for, from the one that the study file states
  * @returns `ok: false` only where study or a kit file cannot be understood, or a table that is needed
  *   is missing, cannot be decoded or lacks a column that is needed; never throws for bad data
  */
-export function readStudy(files: readonly InputFile[]): ReadStudy {
+export function readStudy(
+  files: readonly InputFile[],
+  change: (planned: Study) => Study = (planned) => planned,
+): ReadStudy {
   const issues = issueLog();
-  const plan = readPlan(files, issues);
-  if (plan === null) return { ok: false, issues: issues.list };
+  const stated = readPlan(files, issues);
+  if (stated === null) return { ok: false, issues: issues.list };
+  const plan = { ...stated, study: change(stated.study) };
   const { study, kits } = plan;
   const gathered = readRecords(plan, files, issues);
   const order = [STUDY_FILE, ...neededFiles(study)];

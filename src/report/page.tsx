@@ -5,6 +5,7 @@ import { Answer } from "./sections/answer.tsx";
 import { Care } from "./sections/care.tsx";
 import { Contents } from "./sections/contents.tsx";
 import { Evidence } from "./sections/evidence.tsx";
+import { ExplorationMark } from "./sections/exploration-mark.tsx";
 import { TenThousand } from "./sections/ten-thousand.tsx";
 import { Title } from "./sections/title.tsx";
 
@@ -14,6 +15,7 @@ export function Page({ report }: { report: Report }) {
   return (
     <PageFrame skip={page.skip} foot={`${page.footer} ${hashes(report)}`}>
       <Title report={report} />
+      <ExplorationMark report={report} />
       <Answer report={report} />
       <TenThousand report={report} />
       <Care report={report} />

@@ -16,9 +16,13 @@ type Measure = "sensitivity" | "specificity";
 
 const NOT_RECORDED = "not_recorded";
 
-/** The two measures and the invalid rate in every group of every stratum that the study file names. */
-export function subgroupsSection(worktop: Worktop, set: PairedSet): Subgroup[] {
-  return worktop.study.strata.flatMap((stratum) => {
+/** The two measures and the invalid rate in every group of each stratum: of those of the study file unless told. */
+export function subgroupsSection(
+  worktop: Worktop,
+  set: PairedSet,
+  strata: readonly Stratum[] = worktop.study.strata,
+): Subgroup[] {
+  return strata.flatMap((stratum) => {
     const byName = pairsByGroup(set, stratum);
     const names = groupNames([...byName.keys()], stratum);
     if (names.length === 0) return [];

@@ -3,11 +3,17 @@ import type { Report, SectionProps } from "../context.ts";
 /** What was studied, how large the study was, and whether its data are final. */
 export function Title({ report }: SectionProps) {
   const { page, codes } = report.words;
-  const { study } = report.evaluation;
+  const { study, exploration } = report.evaluation;
   return (
     <header class="title">
       <p class="over">
         {page.kind} <span aria-hidden="true">·</span> {codes.status[study.status]}
+        {exploration === null ? null : (
+          <>
+            {" "}
+            <span aria-hidden="true">·</span> {report.words.exploration.kind}
+          </>
+        )}
       </p>
       <h1>{study.title}</h1>
       <p class="sub">{about(report).join(" · ")}</p>

@@ -9,6 +9,7 @@ import { clusters } from "./en/clusters.ts";
 import { codes, reasons } from "./en/codes.ts";
 import { comparisons } from "./en/comparisons.ts";
 import { decision } from "./en/decision.ts";
+import { exploration } from "./en/exploration.ts";
 import { flow, invalid, participants, queries, subgroups } from "./en/flow.ts";
 import { methods, provenance } from "./en/methods.ts";
 import { page, sections } from "./en/page.ts";
@@ -39,6 +40,7 @@ export const en = {
   reasons,
   answer,
   tenThousand,
+  exploration,
   alarms,
   care,
   study,

@@ -1,4 +1,5 @@
 import type { Evaluation } from "../../evaluation/document.ts";
+import type { SubsetGroups } from "../../evaluation/exploration/groups.ts";
 import type { RenderedFigure } from "../../report/render-figures.ts";
 import type { ReadingFound } from "../work/read-study-files.ts";
 import type { JobStep } from "../work/step.ts";
@@ -16,6 +17,8 @@ export type Reading = ReadingFound & Of;
 export interface Shown extends Of {
   readonly evaluation: Evaluation;
   readonly figures: readonly RenderedFigure[];
+  /** Whom an exploration could look at alone. */
+  readonly groups: readonly SubsetGroups[];
 }
 
 /** Something that went wrong, until it is dismissed or the next thing works. */

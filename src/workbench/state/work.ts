@@ -2,7 +2,7 @@ import { NO_FILES, type StudyFolder } from "../study/folder.ts";
 
 /** A choice of the study's plan that was changed to see what follows. */
 export interface Explored {
-  /** Path in the study file, e.g. `interval.level` or `criteria.0.at_least`. */
+  /** Path in the study file, entries of lists by their id, e.g. `interval.level` or `criteria.hbsag-se.at_least`. */
   readonly path: string;
   readonly value: string | number | boolean | null;
 }

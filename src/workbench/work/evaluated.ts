@@ -1,5 +1,6 @@
 import type { Evaluation } from "../../evaluation/document.ts";
 import { evaluate } from "../../evaluation/evaluate.ts";
+import { type SubsetGroups, subsetGroups } from "../../evaluation/exploration/groups.ts";
 import type { InputFile, StudyRecords } from "../../records/model.ts";
 import type { RenderedFigure } from "../../report/render-figures.ts";
 import { renderFigures } from "../../report/render-report.tsx";
@@ -18,6 +19,8 @@ export interface Evaluated {
   readonly records: StudyRecords;
   readonly evaluation: Evaluation;
   readonly figures: readonly RenderedFigure[];
+  /** Whom an exploration could look at alone. */
+  readonly groups: readonly SubsetGroups[];
 }
 
 interface Kept {
@@ -34,16 +37,17 @@ export async function evaluatedStudy(ask: StudyAsk, tell: Tell): Promise<Kept> {
   const key = await keyOf(ask);
   if (kept?.key === key) return kept;
   await tell(whole("reading"));
-  const { found, read } = await readStudyFiles(ask.files);
+  const { found, read } = await readStudyFiles(ask.files, ask.explored);
   if (read === null) {
     kept = { key, found, evaluated: null };
     return kept;
   }
   await tell(whole("evaluating"));
-  const evaluation = evaluate(read.records, read.inputs);
+  const evaluation = evaluate(read.records, read.inputs, read.exploration);
   await tell(whole("drawing"));
   const figures = await renderFigures(evaluation);
-  kept = { key, found, evaluated: { records: read.records, evaluation, figures } };
+  const groups = subsetGroups(read.everybody);
+  kept = { key, found, evaluated: { records: read.records, evaluation, figures, groups } };
   return kept;
 }
 

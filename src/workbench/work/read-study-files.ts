@@ -1,6 +1,9 @@
 import type { EvaluationInput } from "../../evaluation/evaluate.ts";
+import type { Wanted } from "../../evaluation/exploration/explored-study.ts";
+import { readExplored } from "../../evaluation/exploration/read-explored.ts";
+import type { Exploration } from "../../evaluation/schema/exploration.ts";
 import type { InputFile, RowIssue, StudyRecords, TableLedger } from "../../records/model.ts";
-import { neededFiles, parseStudy, readStudy } from "../../records/read-study.ts";
+import { neededFiles, parseStudy } from "../../records/read-study.ts";
 import { STUDY_FILE } from "../../records/study-file.ts";
 import { folderOf, plainName } from "../study/folder.ts";
 import { hashOf } from "./hash.ts";
@@ -8,6 +11,10 @@ import { hashOf } from "./hash.ts";
 /** A study as read, with what the evaluation says of its files. */
 export interface StudyRead {
   readonly records: StudyRecords;
+  /** Of everybody, where the records are of some people only. */
+  readonly everybody: StudyRecords;
+  /** What differs from the stated plan. */
+  readonly exploration: Exploration | null;
   readonly inputs: readonly EvaluationInput[];
 }
 
@@ -26,17 +33,21 @@ export interface ReadingFound {
  */
 export async function readStudyFiles(
   opened: readonly InputFile[],
+  explored: readonly Wanted[] = [],
 ): Promise<{ readonly found: ReadingFound; readonly read: StudyRead | null }> {
   const files = namedFiles(opened);
-  const outcome = readStudy(files.present);
+  const outcome = readExplored(files.present, explored);
   if (!outcome.ok) {
     const found = { readable: false, issues: outcome.issues, ledger: [], named: files.named };
     return { found, read: null };
   }
-  const { records } = outcome;
+  const { records, everybody, exploration } = outcome;
   const { issues, ledger } = records;
   const inputs = await inputsOf(files.present, ledger);
-  return { found: { readable: true, issues, ledger, named: files.named }, read: { records, inputs } };
+  return {
+    found: { readable: true, issues, ledger, named: files.named },
+    read: { records, everybody, exploration, inputs },
+  };
 }
 
 function namedFiles(opened: readonly InputFile[]): { named: string[]; present: InputFile[] } {

@@ -137,6 +137,7 @@ export const reasons: Readonly<Record<string, string>> = {
   reference_indeterminate: "reference indeterminate",
   reference_not_done: "reference not done",
   outside_window: "read outside the window",
+  outside_subset: "not among the people looked at",
   readers_disagree: "readers disagree",
   control_absent: "control line absent",
   unreadable: "line unreadable",

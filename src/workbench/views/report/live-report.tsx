@@ -3,6 +3,7 @@ import { methodTexts } from "../../../evaluation/catalogue.ts";
 import { contentsOf } from "../../../report/contents.ts";
 import type { Report } from "../../../report/context.ts";
 import { Page } from "../../../report/page.tsx";
+import { runningHead } from "../../../report/running-head.ts";
 import { printStyles } from "../../../report/styles/print.ts";
 import type { Words as ReportWords } from "../../../report/words/en.ts";
 import { hasStudy, type Shown, workOf } from "../../state/state.ts";
@@ -34,7 +35,7 @@ function ReportOf({ shown, words }: { shown: Shown; words: ReportWords }) {
     };
     return <Page report={report} />;
   }, [shown, words]);
-  const running = words.page.running(shown.evaluation.study.title);
+  const running = runningHead(shown.evaluation, words);
   return (
     <>
       <style>{printStyles(running, words.page.footer)}</style>
