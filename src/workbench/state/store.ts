@@ -1,5 +1,6 @@
 import type { Words } from "../words/en.ts";
 import { benchActions } from "./actions/bench.ts";
+import { exploreActions } from "./actions/explore.ts";
 import { historyActions } from "./actions/history.ts";
 import { openActions } from "./actions/open.ts";
 import { saveActions } from "./actions/save.ts";
@@ -26,6 +27,7 @@ function actionsOf(parts: Parameters<typeof benchActions>[0]) {
     ...benchActions(parts),
     ...openActions(core),
     ...studyActions(core),
+    ...exploreActions(core),
     ...historyActions(core),
     ...saveActions(core),
   };

@@ -7,6 +7,7 @@ import { TABLE_STYLES } from "../../report/styles/tables.ts";
 import { en } from "../words/en.ts";
 import { BENCH_STYLES } from "./bench.ts";
 import { CONTROL_STYLES } from "./controls.ts";
+import { EXPLORE_STYLES } from "./explore.ts";
 import { FORM_STYLES } from "./forms.ts";
 import { VIEW_STYLES } from "./views.ts";
 
@@ -14,7 +15,15 @@ import { VIEW_STYLES } from "./views.ts";
 export function workbenchStyles(): string {
   const report = [FIGURE_STYLES, PAGE_STYLES, TABLE_STYLES, PLAN_STYLES, ALGORITHM_STYLES].join("\n");
   const printed = printStyles(en.bench.pageTitle, en.inReport.page.footer);
-  return [forColumn(report), printed, CONTROL_STYLES, BENCH_STYLES, VIEW_STYLES, FORM_STYLES].join("\n");
+  return [
+    forColumn(report),
+    printed,
+    CONTROL_STYLES,
+    BENCH_STYLES,
+    EXPLORE_STYLES,
+    VIEW_STYLES,
+    FORM_STYLES,
+  ].join("\n");
 }
 
 /** The report's rules for narrow screens, asked of the column that it stands in and not of the window. */

@@ -2,6 +2,7 @@ import { en } from "../../../report/words/en.ts";
 import { hasStudy, type State, workOf } from "../../state/state.ts";
 import { sameStudy } from "../../state/work.ts";
 import type { Words } from "../../words/en.ts";
+import { ExploreBeside } from "../explore/beside.tsx";
 import type { View } from "../view.ts";
 import { LiveReport } from "./live-report.tsx";
 
@@ -13,6 +14,7 @@ export const reportView: View = {
   title: (words) => words.report.title,
   status: (state, words) => statusOf(state, words),
   Page: LiveReport,
+  Beside: ExploreBeside,
 };
 
 function statusOf(state: State, { bench, inReport }: Words): string | null {
