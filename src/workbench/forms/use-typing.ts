@@ -14,13 +14,19 @@ interface Typing {
  * What stands in a field while it is typed into. It is taken over after a short pause; text that comes from
  * outside meanwhile (undo, say) takes its place.
  *
+ * @param pause milliseconds without a key after which it is taken over; `null`: only when it is finished
  * @param take takes a text over; gives back how the field's value reads from then on, e.g. `0.5` for `0.50`
  */
-export function useTyping(given: string, take: (text: string) => string): Typing {
+export function useTyping(
+  given: string,
+  take: (text: string) => string,
+  pause: number | null = PAUSE_MILLISECONDS,
+): Typing {
   const [typed, setTyped] = useState({ text: given, over: given });
-  const pending = useRef<{ readonly text: string; readonly timer: ReturnType<typeof setTimeout> } | null>(
-    null,
-  );
+  const pending = useRef<{
+    readonly text: string;
+    readonly timer: ReturnType<typeof setTimeout> | undefined;
+  } | null>(null);
   const taking = useRef(take);
   taking.current = take;
   const finish = (): void => {
@@ -38,7 +44,7 @@ export function useTyping(given: string, take: (text: string) => string): Typing
     type(text) {
       if (pending.current !== null) clearTimeout(pending.current.timer);
       setTyped({ text, over: given });
-      pending.current = { text, timer: setTimeout(finish, PAUSE_MILLISECONDS) };
+      pending.current = { text, timer: pause === null ? undefined : setTimeout(finish, pause) };
     },
     finish,
   };

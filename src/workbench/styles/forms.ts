@@ -28,4 +28,19 @@ export const FORM_STYLES = `
 .form-fold>summary{padding:.5rem 0;cursor:pointer}
 .form-fold-name{font-weight:600;display:inline-block;min-width:9rem}
 .form-fold-content{padding:0 0 1.2rem 1rem}
+.file-form{margin:1.4rem 0 0;border-top:1px solid var(--ink)}
+.file-form>summary{cursor:pointer;padding:.55rem 0}
+.file-form>summary>h2{display:inline;margin:0;font-size:1.15rem}
+.file-form-open{padding:.2rem 0 1rem}
+.file-text{margin-top:1rem}
+.file-text>summary{cursor:pointer;font:.88rem/1.45 var(--sans)}
+.file-text textarea{display:block;width:100%;border:1px solid var(--rule);font:.8rem/1.5 ui-monospace,monospace;margin-top:.5rem}
+@container page (min-width:80rem){.file-form-open:has(.file-text[open]){display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr);gap:2.5rem}}
+.mend{border-left:3px solid var(--amber);padding:.1rem 0 .1rem 1rem;margin:1rem 0 1.6rem}
+.mend h3{margin:.2rem 0;font:600 1rem/1.4 var(--sans)}
+.mend-rows td,.mend-rows th{white-space:nowrap}
+.mend-rows .mend-here>*{border-top:1px solid var(--ink);border-bottom:1px solid var(--ink)}
+.mend-rows input{min-height:1.7rem;padding:.1rem .2rem}
+.mend-cell{border-bottom:2px solid var(--amber)!important}
+.mend-of{align-self:center}
 `.trim();

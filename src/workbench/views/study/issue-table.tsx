@@ -1,9 +1,12 @@
+import { useState } from "preact/hooks";
 import { issueRule } from "../../../records/issue-rules.ts";
 import type { RowIssue, Severity } from "../../../records/model.ts";
 import { count } from "../../../report/formats.ts";
 import { Scrolling } from "../scrolling.tsx";
 import { useStore } from "../use-store.ts";
 import type { ViewProps } from "../view.ts";
+import { canOpen, type OpenFault } from "./mend/open-fault.ts";
+import { RowMend } from "./mend/row-mend.tsx";
 
 const GRAVEST_FIRST: readonly Severity[] = ["error", "warning", "note"];
 
@@ -11,9 +14,11 @@ const GRAVEST_FIRST: readonly Severity[] = ["error", "warning", "note"];
 export function IssueTable({ store, words }: ViewProps) {
   const issues = useStore(store, ({ reading }) => reading?.issues ?? NONE);
   const { open } = words.study;
+  const [fault, show] = useState<OpenFault | null>(null);
   return (
     <section>
       <h2>{open.issues}</h2>
+      {fault !== null && <RowMend store={store} words={words} fault={fault} show={show} />}
       {issues.length === 0 ? (
         <p>{open.noIssues}</p>
       ) : (
@@ -28,7 +33,7 @@ export function IssueTable({ store, words }: ViewProps) {
             </thead>
             <tbody>
               {grouped(issues).map((group) => (
-                <IssueRow key={keyOf(group[0] as RowIssue)} group={group} words={words} />
+                <IssueRow key={keyOf(group[0] as RowIssue)} group={group} words={words} show={show} />
               ))}
             </tbody>
           </table>
@@ -40,7 +45,12 @@ export function IssueTable({ store, words }: ViewProps) {
 
 const NONE: readonly RowIssue[] = [];
 
-function IssueRow({ group, words }: { group: readonly RowIssue[] } & Pick<ViewProps, "words">) {
+interface IssueRowProps extends Pick<ViewProps, "words"> {
+  readonly group: readonly RowIssue[];
+  readonly show: (fault: OpenFault) => void;
+}
+
+function IssueRow({ group, words, show }: IssueRowProps) {
   const first = group[0] as RowIssue;
   const rule = issueRule(first.rule);
   const { open } = words.study;
@@ -53,6 +63,16 @@ function IssueRow({ group, words }: { group: readonly RowIssue[] } & Pick<ViewPr
       <td>
         {open.first(open.place(first.file, first.row, first.column), group.length - 1)}
         <span class="place">{open.expected(first.expected, first.received)}</span>
+        {canOpen(first) && (
+          <button
+            type="button"
+            class="plain"
+            aria-label={`${words.mend.open}: ${open.place(first.file, first.row, first.column)}`}
+            onClick={() => show({ issues: group, place: 0 })}
+          >
+            {words.mend.open}
+          </button>
+        )}
       </td>
       <td>
         {count(group.length)} × {open.severities[first.severity]}

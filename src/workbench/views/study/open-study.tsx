@@ -1,6 +1,7 @@
 import { useStore } from "../use-store.ts";
 import type { ViewProps } from "../view.ts";
 import { FileButton } from "./file-button.tsx";
+import { FileForms } from "./file-form.tsx";
 import { FileTable } from "./file-table.tsx";
 import { IssueTable } from "./issue-table.tsx";
 
@@ -28,6 +29,7 @@ export function OpenStudy({ store, words }: ViewProps) {
           </button>
         </p>
       </section>
+      <FileForms store={store} words={words} />
       {!unreadable && reading !== null && <IssueTable store={store} words={words} />}
     </main>
   );

@@ -76,6 +76,11 @@ export const steps = {
   typed: "type a fourfold table",
   added: (names: readonly string[]) => `add ${bench.listed(names)}`,
   edited: (name: string) => `edit ${name}`,
+  editedField: (name: string, field: string) => `edit ${name}: ${field}`,
+  editedRow: (name: string, row: number, column: string | null) =>
+    `edit ${name}, row ${count(row)}${column === null ? "" : `, ${column}`}`,
+  mapped: "make a study of a table",
+  mapping: (what: string) => `say what ${what} is`,
   removed: (name: string) => `remove ${name}`,
   closed: "put the study away",
 };

@@ -43,5 +43,9 @@ export const forms = {
   kindOf: (what: string) => `${what}: which kind`,
   faults: (faults: number) => `${count(faults)} ${faults === 1 ? "fault" : "faults"}`,
   items: (items: number) => (items === 0 ? "none" : count(items)),
+  asForm: (name: string) => `${name} as a form`,
+  asText: (name: string) => `${name} as text`,
+  noForm:
+    "This text can't be read as YAML, so there is no form of it. Mend the text; undo brings back what stood.",
   unknown: "Not to be edited here; see the text.",
 };

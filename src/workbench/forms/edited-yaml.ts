@@ -1,0 +1,33 @@
+import { parseDocument } from "yaml";
+import { type Edit, edited } from "./edit.ts";
+import { sameValue } from "./same-value.ts";
+import { splice } from "./yaml-splice.ts";
+import { wholeEdited } from "./yaml-whole.ts";
+
+/** YAML as this project reads it: dates and `yes` stay text. */
+export const YAML = { version: "1.2", schema: "core" } as const;
+
+/** The value of a YAML text, or `null` where it can't be read and so can't be shown in a form. */
+export function valueOfYaml(text: string): { readonly value: unknown } | null {
+  const document = parseDocument(text, YAML);
+  if (document.errors.length > 0) return null;
+  try {
+    const value: unknown = document.toJS({ maxAliasCount: 50 });
+    return typeof value === "object" && value !== null ? { value } : null;
+  } catch {
+    return null;
+  }
+}
+
+/**
+ * A YAML text with an edit applied. Only the place of the edit is written anew: comments, order, quotes and
+ * spaces elsewhere stay. Where that can't be done the document is written as a whole, comments kept.
+ */
+export function editedYaml(text: string, edit: Edit): string {
+  const before = valueOfYaml(text);
+  if (before === null) return text;
+  const wanted = edited(before.value, edit);
+  const spliced = splice(text, edit);
+  if (spliced !== null && sameValue(valueOfYaml(spliced)?.value, wanted)) return spliced;
+  return wholeEdited(text, edit, wanted);
+}
