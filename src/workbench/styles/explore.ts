@@ -1,7 +1,7 @@
 /** The controls beside the report. What they change has its room from the beginning, so that nothing jumps. */
 export const EXPLORE_STYLES = `
 .explore h2{font:1.05rem/1.3 var(--serif);font-weight:600;margin:0 0 .2rem}
-.explore-state{min-height:2.9em;color:var(--muted);font-size:.78rem}
+.explore-state{min-height:2.8em;color:var(--muted);font-size:.78rem}
 .explore details{border-top:1px solid var(--rule);margin:0;padding:.15rem 0}
 .explore details:first-of-type{margin-top:.5rem}
 .explore summary{color:var(--ink);font-size:.88rem;padding:.3rem 0}
@@ -12,7 +12,7 @@ export const EXPLORE_STYLES = `
 .dial{display:grid;grid-template-columns:minmax(0,1fr) auto;gap:0 .6rem;align-items:center;margin-top:.35rem}
 .dial input[type=range]{width:100%;padding:0;margin:0;border:0;background:none;accent-color:var(--deep);min-height:2rem}
 .dial-number{white-space:nowrap;font:.88rem/1.4 var(--sans);color:var(--muted)}
-.dial-number input{width:3.9rem;text-align:right;appearance:textfield;-moz-appearance:textfield}
+.dial-number input{width:3.6rem;text-align:right;appearance:textfield;-moz-appearance:textfield}
 .dial-number input::-webkit-inner-spin-button{appearance:none;margin:0}
 .dial-planned{grid-column:1/-1;min-height:1.4em;font-size:.76rem;line-height:1.4;color:var(--muted);text-align:right}
 .live-trust{margin:.1rem 0 0;font:.8rem/1.4 var(--sans);font-variant-numeric:tabular-nums}

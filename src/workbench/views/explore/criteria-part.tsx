@@ -36,14 +36,13 @@ function Threshold(props: PartProps & { choice: LookedAt }) {
   const sign = direction === "at_least" ? "≥" : "≤";
   return (
     <fieldset class="threshold">
-      <legend>
-        {label} <span aria-hidden="true">{sign}</span>
-      </legend>
+      <legend>{label}</legend>
       <Dial
         label={label}
         live={live}
         scale={thresholdScale(planned)}
         planned={planned}
+        sign={sign}
         words={words.explore}
       />
       <p class="live-verdict">

@@ -9,11 +9,13 @@ interface Props {
   readonly live: Live;
   readonly scale: DialScale;
   readonly planned: number | null;
+  /** Stands before the number. */
+  readonly sign?: string;
   readonly words: Words["explore"];
 }
 
 /** A share to be moved by a slider or typed in percent. What the plan says stands beside it once it was left. */
-export function Dial({ label, live, scale, planned, words }: Props) {
+export function Dial({ label, live, scale, planned, sign, words }: Props) {
   const [typed, setTyped] = useState<string | null>(null);
   const type = (text: string) => {
     setTyped(text);
@@ -38,6 +40,7 @@ export function Dial({ label, live, scale, planned, words }: Props) {
         onInput={(event) => slide(Number(event.currentTarget.value))}
       />
       <span class="dial-number">
+        {sign !== undefined && <span aria-hidden="true">{sign}</span>}
         <input
           type="number"
           min={0}

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { hasStudy } from "../../state/state.ts";
+import { hasStudy, workOf } from "../../state/state.ts";
 import { useStore } from "../use-store.ts";
 import type { View, ViewProps } from "../view.ts";
 import { ChartTable } from "./chart-table.tsx";
@@ -15,6 +15,7 @@ export const saveView: View = {
 function Save({ store, words }: ViewProps) {
   const open = useStore(store, hasStudy);
   const ready = useStore(store, ({ shown }) => shown !== null);
+  const explored = useStore(store, (state) => workOf(state).explored.length > 0);
   const { save } = words;
   const { actions } = store;
   return (
@@ -22,6 +23,7 @@ function Save({ store, words }: ViewProps) {
       <p class="over">{save.over}</p>
       <h1>{save.heading}</h1>
       <p class="sub">{save.sub}</p>
+      {explored && <p>{words.explore.saveMark}</p>}
       {!open && <p>{save.nothing}</p>}
       {ready && (
         <>
