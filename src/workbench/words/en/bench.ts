@@ -21,7 +21,7 @@ export const bench = {
       errors + warnings === 0
         ? "no fault found"
         : `${counted(errors, "error", "errors")}, ${counted(warnings, "warning", "warnings")}`,
-    earlier: "of the files before the last change",
+    earlier: "of what stood before the last change",
     stands: "stands",
     verdicts: (parts: readonly { readonly word: string; readonly count: number }[]) =>
       parts.map((part) => `${part.count} ${part.word}`).join(", "),
