@@ -1,6 +1,7 @@
 import type { Evaluation } from "../../evaluation/document.ts";
 import type { SubsetGroups } from "../../evaluation/exploration/groups.ts";
 import type { RenderedFigure } from "../../report/render-figures.ts";
+import type { MethodGiven } from "../work/jobs/compute-method.ts";
 import type { ReadingFound } from "../work/read-study-files.ts";
 import type { JobStep } from "../work/step.ts";
 import { begun, type History } from "./history.ts";
@@ -28,6 +29,16 @@ export interface Trouble {
   readonly detail: string;
 }
 
+/** What came of asking a method of the catalogue. */
+export interface Tried {
+  readonly id: string;
+  /** What was asked, as it lay among the drafts. */
+  readonly of: string;
+  readonly given: MethodGiven;
+  /** How long it took. */
+  readonly milliseconds: number;
+}
+
 /** How much of the work a reload would bring back. */
 export type Kept = "nothing" | "everything" | "without_tables" | "unable";
 
@@ -39,6 +50,8 @@ export interface State {
   readonly reading: Reading | null;
   /** The report on the page. It stays until a newer one stands. */
   readonly shown: Shown | null;
+  /** The last method that was asked; `null` before any. */
+  readonly tried: Tried | null;
   /** What is being computed now. */
   readonly task: JobStep | null;
   readonly trouble: Trouble | null;
@@ -52,6 +65,7 @@ export const FIRST_STATE: State = {
   history: begun(NO_WORK),
   reading: null,
   shown: null,
+  tried: null,
   task: null,
   trouble: null,
   kept: "nothing",

@@ -9,6 +9,7 @@ import { BENCH_STYLES } from "./bench.ts";
 import { CONTROL_STYLES } from "./controls.ts";
 import { EXPLORE_STYLES } from "./explore.ts";
 import { FORM_STYLES } from "./forms.ts";
+import { METHOD_STYLES } from "./methods.ts";
 import { VIEW_STYLES } from "./views.ts";
 
 /** All styles of the workbench: the report's own, for the width of its column, and those of what stands around it. */
@@ -23,6 +24,7 @@ export function workbenchStyles(): string {
     EXPLORE_STYLES,
     VIEW_STYLES,
     FORM_STYLES,
+    METHOD_STYLES,
   ].join("\n");
 }
 

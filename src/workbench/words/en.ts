@@ -2,7 +2,8 @@ import { type Words as ReportWords, en as reportWords } from "../../report/words
 import { bench, steps, trouble } from "./en/bench.ts";
 import { explore } from "./en/explore.ts";
 import { forms } from "./en/forms.ts";
-import { mend } from "./en/mend.ts";
+import { mend, methods } from "./en/mend.ts";
+import { methods } from "./en/methods.ts";
 import { report } from "./en/report.ts";
 import { save } from "./en/save.ts";
 import { study } from "./en/study.ts";
