@@ -24,18 +24,29 @@ interface Props {
   readonly faults?: readonly Fault[];
   /** Whether the larger parts are folded, each with a line of what stands in it. For long files. */
   readonly folded?: boolean;
+  /** Whether no fault is shown yet: in a form just begun, all empty places would be. */
+  readonly quiet?: boolean;
 }
 
 const NONE: readonly Fault[] = [];
 
 /** A form made from a schema: names, help, choices, limits and faults are the schema's. */
-export function SchemaForm({ id, schema, value, words, onEdit, faults = NONE, folded = false }: Props) {
+export function SchemaForm({
+  id,
+  schema,
+  value,
+  words,
+  onEdit,
+  faults = NONE,
+  folded = false,
+  quiet = false,
+}: Props) {
   const shape = shapeOf(schema);
   const found = useMemo(() => faultsOf(schema, value), [schema, value]);
   const form: Form = {
     id,
     words,
-    faults: [...found, ...faults],
+    faults: quiet ? NONE : [...found, ...faults],
     edit: (edit, typing = false) => onEdit(edit, typing),
   };
   const whole = { form, path: [], label: "", shape, value };

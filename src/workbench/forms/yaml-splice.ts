@@ -75,6 +75,7 @@ function flowCut(text: string, parent: Collection, edit: Edit): Cut | null {
       pair as (typeof contents.items)[number],
     );
   } else if (edit.kind === "set") document.set(name, document.createNode(edit.value));
+  else if (edit.kind === "raise" && isSeq(contents)) swap(contents.items, Number(name));
   else return null;
   const padded = /^[[{]\s/.test(text.slice(from, to));
   return {
@@ -82,6 +83,12 @@ function flowCut(text: string, parent: Collection, edit: Edit): Cut | null {
     to,
     text: String(document.toString({ lineWidth: 0, flowCollectionPadding: padded })).trimEnd(),
   };
+}
+
+/** An item and the one before it change places. */
+function swap<Item>(items: Item[], place: number): void {
+  const [upper, lower] = items.slice(place - 1, place + 1);
+  if (upper !== undefined && lower !== undefined) items.splice(place - 1, 2, lower, upper);
 }
 
 /** A new field or item of a block collection stands on lines of its own, after the one before it. */

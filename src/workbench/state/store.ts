@@ -2,6 +2,7 @@ import type { Words } from "../words/en.ts";
 import { benchActions } from "./actions/bench.ts";
 import { exploreActions } from "./actions/explore.ts";
 import { historyActions } from "./actions/history.ts";
+import { mappingActions } from "./actions/mapping.ts";
 import { methodActions } from "./actions/methods.ts";
 import { openActions } from "./actions/open.ts";
 import { saveActions } from "./actions/save.ts";
@@ -28,6 +29,7 @@ function actionsOf(parts: Parameters<typeof benchActions>[0]) {
     ...benchActions(parts),
     ...openActions(core),
     ...studyActions(core),
+    ...mappingActions(core),
     ...exploreActions(core),
     ...methodActions(core),
     ...historyActions(core),

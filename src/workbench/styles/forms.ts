@@ -43,4 +43,12 @@ export const FORM_STYLES = `
 .mend-rows input{min-height:1.7rem;padding:.1rem .2rem}
 .mend-cell{border-bottom:2px solid var(--amber)!important}
 .mend-of{align-self:center}
+.chosen{max-width:22rem;margin:.4rem 0}
+.mapping-rows .chosen{min-width:9rem;margin:0;font-weight:400;text-transform:none;letter-spacing:0}
+.mapping-rows .chosen>span{display:block;color:var(--ink);font-weight:600;white-space:nowrap}
+.guess{font-weight:400;font-style:italic;color:var(--amber)}
+.mapping-out{color:var(--muted)}
+.lacking{border-left:3px solid var(--amber);padding:.1rem 0 .1rem 1rem;margin:1.4rem 0 1rem}
+.lacking h3{margin:.2rem 0;font:600 .92rem/1.4 var(--sans)}
+.lacking ul{margin:.2rem 0;padding-left:1.1rem;font:.88rem/1.5 var(--sans)}
 `.trim();

@@ -2,14 +2,15 @@ import { type Words as ReportWords, en as reportWords } from "../../report/words
 import { bench, steps, trouble } from "./en/bench.ts";
 import { explore } from "./en/explore.ts";
 import { forms } from "./en/forms.ts";
-import { mend, methods } from "./en/mend.ts";
+import { mapping } from "./en/mapping.ts";
+import { mend } from "./en/mend.ts";
 import { methods } from "./en/methods.ts";
 import { report } from "./en/report.ts";
 import { save } from "./en/save.ts";
 import { study } from "./en/study.ts";
 
 /** Every word of the workbench in English; a translation is another object of this shape. */
-const own = { bench, explore, steps, trouble, study, report, save, forms, mend };
+const own = { bench, explore, steps, trouble, study, report, save, forms, mapping, mend, methods };
 
 /** The shape of the words: any text may stand where English has a certain one. */
 type Translatable<Part> = Part extends string

@@ -8,6 +8,7 @@ export const forms = {
     volume_ul: "Volume, µl",
     temperature_c: "Temperature, °C",
     timed_from: "Timed from",
+    max_attempts: "Devices allowed",
     entered_on: "Fixed on",
     ppv: "PPV",
     npv: "NPV",
