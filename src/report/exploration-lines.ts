@@ -7,7 +7,7 @@ import type { Words } from "./words/en.ts";
 type Study = Evaluation["study"];
 
 /** A change of the plan in words. */
-export interface ChangeLine {
+interface ChangeLine {
   readonly path: string;
   readonly what: string;
   readonly planned: string;

@@ -27,8 +27,9 @@ const LAYERS: Record<string, readonly string[]> = {
   state: ["study", "work"],
   browser: ["state", "work"],
   forms: ["words", "study"],
+  explore: [],
   styles: ["words"],
-  views: ["study", "state", "work", "browser", "forms", "words"],
+  views: ["explore", "study", "state", "work", "browser", "forms", "words"],
   build: ["state", "work", "styles", "views", "words"],
 };
 /** Types alone: the words name the steps of jobs, the store takes words and hands them on. */

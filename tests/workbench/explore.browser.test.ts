@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
@@ -74,6 +74,10 @@ describe("controls beside the report", () => {
     const html = (await saved(page, "Save the report")).toString();
     const { exploration } = readEmbeddedEvaluation(html) as { exploration: { changes: unknown[] } };
     expect(exploration.changes).toHaveLength(9);
+    const kept = join(out, "explored.html");
+    writeFileSync(kept, html);
+    const verified = await run(["verify", kept, "--study", join(ROOT, "data/wide")], ROOT);
+    expect(verified.code, verified.out).toBe(0);
     await show(page, "Report");
     await page.getByRole("button", { name: "Back to the plan", exact: true }).click();
     await page.locator("#exploration").waitFor({ state: "detached", timeout: 60_000 });

@@ -10,7 +10,7 @@ export interface Wanted {
 }
 
 /** A study with choices changed, and what differs from its plan by that. */
-export interface ExploredStudy {
+interface ExploredStudy {
   readonly study: Study;
   /** `null` where nothing differs. */
   readonly exploration: Exploration | null;

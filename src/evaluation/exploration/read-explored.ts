@@ -4,7 +4,7 @@ import type { Exploration } from "../schema/exploration.ts";
 import { exploredStudy, type Wanted } from "./explored-study.ts";
 import { subsetOf } from "./subset.ts";
 
-export type ReadExplored =
+type ReadExplored =
   | Extract<ReadStudy, { readonly ok: false }>
   | {
       readonly ok: true;

@@ -9,7 +9,7 @@ import { proportionInterval } from "../../methods/proportion/proportion-interval
 import type { Study } from "../../records/study.ts";
 
 /** What a result is worth at a prevalence, and how many people that is. */
-export interface Trust {
+interface Trust {
   readonly specimen: string;
   readonly ppv: Estimate;
   readonly npv: Estimate;
@@ -58,7 +58,7 @@ export function trustAt(
   };
 }
 
-export interface Judged {
+interface Judged {
   readonly estimate: Estimate;
   readonly verdict: Verdict;
 }

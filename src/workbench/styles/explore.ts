@@ -12,6 +12,7 @@ export const EXPLORE_STYLES = `
 .dial{display:grid;grid-template-columns:minmax(0,1fr) auto;gap:0 .6rem;align-items:center;margin-top:.35rem}
 .dial input[type=range]{width:100%;padding:0;margin:0;border:0;background:none;accent-color:var(--deep);min-height:2rem}
 .dial-number{white-space:nowrap;font:.88rem/1.4 var(--sans);color:var(--muted)}
+.dial-number>span:first-child{margin-right:.2rem}
 .dial-number input{width:3.6rem;text-align:right;appearance:textfield;-moz-appearance:textfield}
 .dial-number input::-webkit-inner-spin-button{appearance:none;margin:0}
 .dial-planned{grid-column:1/-1;min-height:1.4em;font-size:.76rem;line-height:1.4;color:var(--muted);text-align:right}
