@@ -1,6 +1,9 @@
 import type { Evaluation } from "../../evaluation/document.ts";
 import type { SubsetGroups } from "../../evaluation/exploration/groups.ts";
+import type { RowIssue } from "../../records/model.ts";
 import type { RenderedFigure } from "../../report/render-figures.ts";
+import type { DraftKind } from "../drafts/page-draft.ts";
+import type { DrawnPage } from "../work/drawn-page.ts";
 import type { MethodGiven } from "../work/jobs/compute-method.ts";
 import type { ReadingFound } from "../work/read-study-files.ts";
 import type { JobStep } from "../work/step.ts";
@@ -29,6 +32,16 @@ export interface Trouble {
   readonly detail: string;
 }
 
+/** What came of the texts of a page; the page of earlier texts stays until a newer one stands. */
+export interface Drafted {
+  /** Key of the texts that this is of. */
+  readonly of: string;
+  readonly issues: readonly RowIssue[];
+  /** Whether the page is of these texts. */
+  readonly stands: boolean;
+  readonly page: DrawnPage | null;
+}
+
 /** What came of asking a method of the catalogue. */
 export interface Tried {
   readonly id: string;
@@ -52,6 +65,8 @@ export interface State {
   readonly shown: Shown | null;
   /** The last method that was asked; `null` before any. */
   readonly tried: Tried | null;
+  /** What came of the texts of each page; `null` before any. */
+  readonly drafted: Readonly<Record<DraftKind, Drafted | null>>;
   /** What is being computed now. */
   readonly task: JobStep | null;
   readonly trouble: Trouble | null;
@@ -66,6 +81,7 @@ export const FIRST_STATE: State = {
   reading: null,
   shown: null,
   tried: null,
+  drafted: { plan: null, algorithms: null },
   task: null,
   trouble: null,
   kept: "nothing",

@@ -1,5 +1,6 @@
 import type { Words } from "../words/en.ts";
 import { benchActions } from "./actions/bench.ts";
+import { draftActions } from "./actions/drafts.ts";
 import { exploreActions } from "./actions/explore.ts";
 import { historyActions } from "./actions/history.ts";
 import { mappingActions } from "./actions/mapping.ts";
@@ -31,6 +32,7 @@ function actionsOf(parts: Parameters<typeof benchActions>[0]) {
     ...studyActions(core),
     ...mappingActions(core),
     ...exploreActions(core),
+    ...draftActions(core),
     ...methodActions(core),
     ...historyActions(core),
     ...saveActions(core),

@@ -7,6 +7,7 @@ import { TABLE_STYLES } from "../../report/styles/tables.ts";
 import { en } from "../words/en.ts";
 import { BENCH_STYLES } from "./bench.ts";
 import { CONTROL_STYLES } from "./controls.ts";
+import { DRAFT_STYLES } from "./drafts.ts";
 import { EXPLORE_STYLES } from "./explore.ts";
 import { FORM_STYLES } from "./forms.ts";
 import { METHOD_STYLES } from "./methods.ts";
@@ -25,6 +26,7 @@ export function workbenchStyles(): string {
     VIEW_STYLES,
     FORM_STYLES,
     METHOD_STYLES,
+    DRAFT_STYLES,
   ].join("\n");
 }
 

@@ -1,5 +1,6 @@
 import { type Words as ReportWords, en as reportWords } from "../../report/words/en.ts";
 import { bench, steps, trouble } from "./en/bench.ts";
+import { drafts } from "./en/drafts.ts";
 import { explore } from "./en/explore.ts";
 import { forms } from "./en/forms.ts";
 import { mapping } from "./en/mapping.ts";
@@ -10,7 +11,7 @@ import { save } from "./en/save.ts";
 import { study } from "./en/study.ts";
 
 /** Every word of the workbench in English; a translation is another object of this shape. */
-const own = { bench, explore, steps, trouble, study, report, save, forms, mapping, mend, methods };
+const own = { bench, drafts, explore, steps, trouble, study, report, save, forms, mapping, mend, methods };
 
 /** The shape of the words: any text may stand where English has a certain one. */
 type Translatable<Part> = Part extends string

@@ -1,9 +1,10 @@
 import { useEffect, useMemo } from "preact/hooks";
 import type { Method } from "../../../core/method.ts";
 import { type Fault, faultsOf } from "../../forms/faults.ts";
+import { sameValue } from "../../forms/same-value.ts";
 import { SchemaForm } from "../../forms/schema-form.tsx";
 import { shapeOf } from "../../forms/shape.ts";
-import { exampleOf, type MethodDraft } from "../../methods/method-draft.ts";
+import { emptyDraft, exampleOf, type MethodDraft } from "../../methods/method-draft.ts";
 import type { Half } from "../../state/actions/methods.ts";
 import type { Tried } from "../../state/state.ts";
 import { useStore } from "../use-store.ts";
@@ -59,6 +60,7 @@ interface HalfProps extends ViewProps {
 
 function HalfForm({ method, draft, tried, half, store, words }: HalfProps) {
   const faults = useMemo(() => refusedAt(tried, half), [tried, half]);
+  const untouched = useMemo(() => sameValue(draft, emptyDraft(method.input)), [draft, method]);
   return (
     <SchemaForm
       id={`method-${half}`}
@@ -66,6 +68,7 @@ function HalfForm({ method, draft, tried, half, store, words }: HalfProps) {
       value={draft[half]}
       words={words}
       faults={faults}
+      quiet={untouched}
       onEdit={(edit, typing) => store.actions.editMethod(method.id, half, edit, typing)}
     />
   );
