@@ -87,6 +87,10 @@ describe("an exploration in the store", () => {
       { path: THRESHOLD, planned: 0.95, explored: 0.97 },
     ]);
     expect(workOf(store.get()).files).toBe(files);
+    store.actions.backOne("Sensitivity", THRESHOLD);
+    expect(workOf(store.get()).explored).toEqual([]);
+    store.actions.undo();
+    expect(workOf(store.get()).explored).toEqual([{ path: THRESHOLD, value: 0.97 }]);
     store.actions.undo();
     await stands(store);
     expect(evaluationOf(store).exploration).toBeNull();

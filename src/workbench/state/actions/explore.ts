@@ -13,6 +13,11 @@ export function exploreActions(core: Core) {
     explore(what: string, explored: readonly Explored[]): void {
       core.amend(core.words.explore.step(what), { explored });
     },
+    /** Takes one change back: a step of its own, so that undo brings the change again. */
+    backOne(what: string, path: string): void {
+      const explored = workOf(core.get()).explored.filter((one) => one.path !== path);
+      core.step(core.words.explore.backOne(what), { explored });
+    },
     /** Takes all changes back, as one step. */
     backToPlan(): void {
       if (workOf(core.get()).explored.length === 0) return;

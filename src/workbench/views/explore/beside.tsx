@@ -75,10 +75,6 @@ function Differs({ store, words, looking }: PartProps) {
   const own = words.explore;
   const lines = changeLines(looking.study, looking.exploration, words.inReport);
   if (lines.length === 0) return null;
-  const back = (path: string, what: string) => {
-    const others = workOf(store.get()).explored.filter((one) => one.path !== path);
-    store.actions.explore(what, others);
-  };
   return (
     <section class="differs" aria-label={own.differs}>
       <h3>{own.differs}</h3>
@@ -90,7 +86,7 @@ function Differs({ store, words, looking }: PartProps) {
               type="button"
               class="plain"
               aria-label={own.backOne(what)}
-              onClick={() => back(path, what)}
+              onClick={() => store.actions.backOne(what, path)}
             >
               {own.backWord}
             </button>

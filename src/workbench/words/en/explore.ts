@@ -7,7 +7,7 @@ export const explore = {
   changed: (changes: number) =>
     `${count(changes)} ${changes === 1 ? "choice differs" : "choices differ"} from the stated plan. The study file stays as it is.`,
   back: "Back to the plan",
-  backOne: (what: string) => `Back to the plan: ${what}`,
+  backOne: (what: string) => `back to the plan: ${what}`,
   backWord: "back",
   step: (what: string) => `look at another choice: ${what}`,
   stepBack: "go back to the plan",
