@@ -4,22 +4,11 @@ import type { GaussRule } from "../../numeric/gauss-legendre.ts";
 import type { Local } from "../../numeric/newton-maximum.ts";
 import { beginning } from "./bivariate-begin.ts";
 import { logCoefficients, type PooledCounts } from "./bivariate-data.ts";
-import { type BivariateModel, covarianceAlong } from "./bivariate-model.ts";
+import { type BivariateModel, covarianceAlong, type Logit } from "./bivariate-model.ts";
 import { type Moments, newMoments, type Place, type StudyCounts, studyIntegral } from "./study-integral.ts";
 
 /** From so many places on, sums of derivatives are as good as the derivatives of the sum. */
 const ENOUGH = 9;
-
-/** The exact likelihood of the counts, the logits of the studies integrated out. */
-export interface BinomialModel extends BivariateModel {
-  readonly kind: "binomial";
-  /** Means and standard deviations of the two logits of every study given its counts. */
-  logitsAt(at: Float64Array): { first: Logit[]; second: Logit[] };
-}
-export interface Logit {
-  readonly mean: number;
-  readonly deviation: number;
-}
 
 /**
  * The exact likelihood of the bivariate model. With few places the quadrature is a likelihood of its own (Laplace's
@@ -27,7 +16,7 @@ export interface Logit {
  *
  * @param points places per dimension
  */
-export function binomialModel(data: PooledCounts, points: number): BinomialModel {
+export function binomialModel(data: PooledCounts, points: number): BivariateModel {
   const rule = gaussHermite(points);
   const finer = points < ENOUGH ? gaussHermite(ENOUGH) : rule;
   const constant = logCoefficients(data.first) + logCoefficients(data.second);
@@ -61,7 +50,6 @@ export function binomialModel(data: PooledCounts, points: number): BinomialModel
       ? slopes(at, rule).hessian
       : hessianOfGradient((there) => gradientByDifferences(value, there), at, 3e-3);
   return {
-    kind: "binomial",
     means,
     searched: means,
     begin: beginning(data),

@@ -22,6 +22,13 @@ export interface BivariateModel {
   meansAt(at: Float64Array, held: HeldMean | null): Float64Array;
   /** Covariance of means and loadings at a maximum, in the numbers that `directions` (columns) leave free. */
   covariance(at: Float64Array, directions: Float64Array, columns: number): Float64Array | null;
+  /** The two logits of every study given its counts, means and loadings held to be known. */
+  logitsAt(at: Float64Array): { readonly first: readonly Logit[]; readonly second: readonly Logit[] };
+}
+
+export interface Logit {
+  readonly mean: number;
+  readonly deviation: number;
 }
 
 export interface Fit {
