@@ -39,6 +39,10 @@ export interface Shape {
 
 const NONE = [0, 0, 0] as const;
 
+/** At a loading of 0 the likelihood is level, be it a top or a saddle: no search may begin there. */
+const off = (loading: number, least: number) =>
+  Math.abs(loading) >= least ? loading : (Math.sign(loading) || 1) * least;
+
 export const FREE: Shape = {
   offset: NONE,
   matrix: [
@@ -47,7 +51,7 @@ export const FREE: Shape = {
     [0, 0, 1],
   ],
   nonNegative: false,
-  near: ({ a, b, c }) => [a, b, c],
+  near: ({ a, b, c }) => [off(a, 0.05), b, off(c, 0.05 + 0.1 * Math.abs(b))],
 };
 
 /** The correlation is 1 or -1. */
@@ -59,7 +63,7 @@ export const TIED: Shape = {
     [0, 0],
   ],
   nonNegative: false,
-  near: ({ a, b, c }) => [a, Math.sign(b || 1) * Math.hypot(b, c)],
+  near: ({ a, b, c }) => [off(a, 0.05), off((Math.sign(b) || 1) * Math.hypot(b, c), 0.05)],
 };
 
 /** Only the second logit varies. */
@@ -67,7 +71,7 @@ export const SECOND_ALONE: Shape = {
   offset: NONE,
   matrix: [[0], [0], [1]],
   nonNegative: false,
-  near: ({ b, c }) => [Math.hypot(b, c)],
+  near: ({ b, c }) => [off(Math.hypot(b, c), 0.05)],
 };
 
 /** Only the first logit varies. */
@@ -75,7 +79,7 @@ export const FIRST_ALONE: Shape = {
   offset: NONE,
   matrix: [[1], [0], [0]],
   nonNegative: false,
-  near: ({ a }) => [a],
+  near: ({ a }) => [off(a, 0.05)],
 };
 
 /** Neither varies. */
@@ -92,7 +96,7 @@ export function firstHeld(deviation: number): Shape {
       [0, 1],
     ],
     nonNegative: false,
-    near: ({ b, c }) => [b, c],
+    near: ({ b, c }) => [b, off(c, 0.05 + 0.1 * Math.abs(b))],
   };
 }
 
