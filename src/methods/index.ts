@@ -68,6 +68,7 @@ import { referenceCorrected } from "./reference/corrected.ts";
 import { referenceDiscrepant } from "./reference/discrepant.ts";
 import { latentClass } from "./reference/latent-class.ts";
 import { referenceTipping } from "./reference/tipping.ts";
+import { rocCurve } from "./roc/curve.ts";
 import { commonOddsRatio } from "./strata/common-odds-ratio.ts";
 import { fisher } from "./strata/fisher.ts";
 import { funnelLimits } from "./strata/funnel-limits.ts";
@@ -160,6 +161,7 @@ export const catalogue: readonly Method[] = [
   weighted,
   imputed,
   sensitivity,
+  rocCurve,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

@@ -64,6 +64,9 @@ export const fromAToF = {
   byrt1993: recalled(
     "Byrt T, Bishop J, Carlin JB. Bias, prevalence and kappa. Journal of Clinical Epidemiology 1993;46:423-429",
   ),
+  campbell1994: recalled(
+    "Campbell G. Advances in statistical methodology for the evaluation of diagnostic and laboratory tests. Statistics in Medicine 1994;13:499-508",
+  ),
   cannon1982: recalled(
     "Cannon RM, Roe RT. Livestock Disease Surveys: A Field Manual for Veterinarians. Australian Bureau of Animal Health 1982",
   ),
@@ -97,6 +100,9 @@ export const fromAToF = {
   conover1971: recalled("Conover WJ. Practical Nonparametric Statistics. Wiley 1971:97-104"),
   cornish1938: recalled(
     "Cornish EA, Fisher RA. Moments and cumulants in the specification of distributions. Revue de l'Institut International de Statistique 1938;5:307-320",
+  ),
+  delong1988: recalled(
+    "DeLong ER, DeLong DM, Clarke-Pearson DL. Comparing the areas under two or more correlated receiver operating characteristic curves: a nonparametric approach. Biometrics 1988;44:837-845",
   ),
   dempster1977: recalled(
     "Dempster AP, Laird NM, Rubin DB. Maximum likelihood from incomplete data via the EM algorithm. Journal of the Royal Statistical Society B 1977;39:1-38",

@@ -69,9 +69,18 @@ export const fromGToM = {
   lott2020: recalled(
     "Lott A, Reiter JP. Wilson confidence intervals for binomial proportions with multiple imputation for missing data. The American Statistician 2020;74:109-115",
   ),
+  mann1947: recalled(
+    "Mann HB, Whitney DR. On a test of whether one of two random variables is stochastically larger than the other. Annals of Mathematical Statistics 1947;18:50-60",
+  ),
   manski2003: recalled("Manski CF. Partial Identification of Probability Distributions. Springer 2003"),
   mantel1959: recalled(
     "Mantel N, Haenszel W. Statistical aspects of the analysis of data from retrospective studies of disease. Journal of the National Cancer Institute 1959;22:719-748",
+  ),
+  massart1990: recalled(
+    "Massart P. The tight constant in the Dvoretzky-Kiefer-Wolfowitz inequality. Annals of Probability 1990;18:1269-1283",
+  ),
+  mcclish1989: recalled(
+    "McClish DK. Analyzing a portion of the ROC curve. Medical Decision Making 1989;9:190-195",
   ),
   mcnemar1947: recalled(
     "McNemar Q. Note on the sampling error of the difference between correlated proportions or percentages. Psychometrika 1947;12:153-157",

@@ -11,6 +11,9 @@ export const fromNToZ = {
   newcombe1998paired: recalled(
     "Newcombe RG. Improved confidence intervals for the difference between binomial proportions based on paired data. Statistics in Medicine 1998;17:2635-2650",
   ),
+  newcombe2006auc: recalled(
+    "Newcombe RG. Confidence intervals for an effect size measure based on the Mann-Whitney statistic. Part 2: asymptotic methods and evaluation. Statistics in Medicine 2006;25:559-573",
+  ),
   obrien1979: recalled(
     "O'Brien PC, Fleming TR. A multiple testing procedure for clinical trials. Biometrics 1979;35:549-556",
   ),
@@ -91,6 +94,9 @@ export const fromNToZ = {
   ),
   staquet1981: recalled(
     "Staquet M, Rozencweig M, Lee YJ, Muggia FM. Methodology for the assessment of new dichotomous diagnostic tests. Journal of Chronic Diseases 1981;34:599-610",
+  ),
+  sun2014: recalled(
+    "Sun X, Xu W. Fast implementation of DeLong's algorithm for comparing the areas under correlated receiver operating characteristic curves. IEEE Signal Processing Letters 2014;21:1389-1393",
   ),
   tango1998: recalled(
     "Tango T. Equivalence test and confidence interval for the difference in proportions for the paired-sample design. Statistics in Medicine 1998;17:891-908",
