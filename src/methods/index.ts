@@ -52,6 +52,7 @@ import { planningUnpairedDifference } from "./planning/unpaired-difference.ts";
 import { planningUnpairedNoninferiority } from "./planning/unpaired-noninferiority.ts";
 import { whatIf } from "./planning/what-if.ts";
 import { planningZeroEvents } from "./planning/zero-events.ts";
+import { bivariate } from "./pooling/bivariate.ts";
 import { atPrevalence } from "./predictive/at-prevalence.ts";
 import { expectedCounts } from "./predictive/expected-counts.ts";
 import { lowestPrevalence } from "./predictive/lowest-prevalence.ts";
@@ -161,6 +162,7 @@ export const catalogue: readonly Method[] = [
   weighted,
   imputed,
   sensitivity,
+  bivariate,
   rocCurve,
 ];
 

@@ -79,6 +79,9 @@ export const fromAToF = {
   chernick2002: recalled(
     "Chernick MR, Liu CY. The saw-toothed behavior of power versus sample size and software solutions: single binomial proportion using exact methods. The American Statistician 2002;56:149-155",
   ),
+  chu2006: recalled(
+    "Chu H, Cole SR. Bivariate meta-analysis of sensitivity and specificity with sparse data: a generalized linear mixed model approach. Journal of Clinical Epidemiology 2006;59:1331-1332",
+  ),
   cicchetti1990: recalled(
     "Cicchetti DV, Feinstein AR. High agreement but low kappa: II. Resolving the paradoxes. Journal of Clinical Epidemiology 1990;43:551-558",
   ),

@@ -20,11 +20,20 @@ export const fromGToM = {
   hanley1983: recalled(
     "Hanley JA, Lippman-Hand A. If nothing goes wrong, is everything all right? Interpreting zero numerators. JAMA 1983;249:1743-1745",
   ),
+  harbord2007: recalled(
+    "Harbord RM, Deeks JJ, Egger M, Whiting P, Sterne JAC. A unification of models for meta-analysis of diagnostic accuracy studies. Biostatistics 2007;8:239-251",
+  ),
   harel2006: recalled(
     "Harel O, Zhou XH. Multiple imputation for correcting verification bias. Statistics in Medicine 2006;25:3769-3786",
   ),
+  harville1977: recalled(
+    "Harville DA. Maximum likelihood approaches to variance component estimation and to related problems. Journal of the American Statistical Association 1977;72:320-338",
+  ),
   hemming2011: recalled(
     "Hemming K, Girling AJ, Sitch AJ, Marsh J, Lilford RJ. Sample size calculations for cluster randomised controlled trials with a fixed number of clusters. BMC Medical Research Methodology 2011;11:102",
+  ),
+  higgins2009: recalled(
+    "Higgins JPT, Thompson SG, Spiegelhalter DJ. A re-evaluation of random-effects meta-analysis. Journal of the Royal Statistical Society A 2009;172:137-159",
   ),
   holm1979: recalled(
     "Holm S. A simple sequentially rejective multiple test procedure. Scandinavian Journal of Statistics 1979;6:65-70",
@@ -63,11 +72,15 @@ export const fromGToM = {
   leisenring2000: recalled(
     "Leisenring W, Alonzo T, Pepe MS. Comparisons of predictive values of binary medical diagnostic tests for paired designs. Biometrics 2000;56:345-351",
   ),
+  liu1994: recalled("Liu Q, Pierce DA. A note on Gauss-Hermite quadrature. Biometrika 1994;81:624-629"),
   liu2002: recalled(
     "Liu JP, Hsueh HM, Hsieh E, Chen JJ. Tests for equivalence or non-inferiority for paired binary data. Statistics in Medicine 2002;21:231-245",
   ),
   lott2020: recalled(
     "Lott A, Reiter JP. Wilson confidence intervals for binomial proportions with multiple imputation for missing data. The American Statistician 2020;74:109-115",
+  ),
+  louis1982: recalled(
+    "Louis TA. Finding the observed information matrix when using the EM algorithm. Journal of the Royal Statistical Society B 1982;44:226-233",
   ),
   mann1947: recalled(
     "Mann HB, Whitney DR. On a test of whether one of two random variables is stochastically larger than the other. Annals of Mathematical Statistics 1947;18:50-60",

@@ -62,6 +62,12 @@ export const fromNToZ = {
   reiczigel2010: recalled(
     "Reiczigel J, Földi J, Ózsvári L. Exact confidence limits for prevalence of a disease with an imperfect diagnostic test. Epidemiology and Infection 2010;138:1674-1678",
   ),
+  reitsma2005: recalled(
+    "Reitsma JB, Glas AS, Rutjes AWS, Scholten RJPM, Bossuyt PM, Zwinderman AH. Bivariate analysis of sensitivity and specificity produces informative summary measures in diagnostic reviews. Journal of Clinical Epidemiology 2005;58:982-990",
+  ),
+  riley2007: recalled(
+    "Riley RD, Abrams KR, Sutton AJ, Lambert PC, Thompson JR. Bivariate random-effects meta-analysis and the estimation of between-study correlation. BMC Medical Research Methodology 2007;7:3",
+  ),
   robins1986: recalled(
     "Robins J, Breslow N, Greenland S. Estimators of the Mantel-Haenszel variance consistent in both sparse data and large-strata limiting models. Biometrics 1986;42:311-323",
   ),

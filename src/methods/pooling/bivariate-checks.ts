@@ -43,31 +43,46 @@ export function hindrance(
       return { code: "too_few_studies", message };
     }
     const fault =
-      likelihood.kind === "binomial"
+      emptyLevel(side, levels, measure) ??
+      (likelihood.kind === "binomial"
         ? uniform(side, levels, measure, wrong)
-        : zeroCounts(studies, likelihood.correction, people, side);
+        : zeroCounts(studies, likelihood.correction, people, side));
     if (fault !== null) return fault;
   }
   return null;
 }
 
+const whereOf = (label: string) => (label === "" ? "any study" : `any study of level ${label}`);
+
+/** Sums over the studies of each level. */
+function perLevel(numbers: Float64Array, level: Uint16Array, levels: Levels): number[] {
+  return levels.labels.map((_, place) =>
+    numbers.reduce((sum, part, study) => (level[study] === place ? sum + part : sum), 0),
+  );
+}
+
+function emptyLevel({ total, level }: Side, levels: Levels, measure: string): Hindrance | null {
+  const empty = perLevel(total, level, levels).indexOf(0);
+  if (empty < 0) return null;
+  const message = `nobody tells of ${measure} in ${whereOf(levels.labels[empty] as string)}`;
+  return { code: "no_observations", message };
+}
+
 /** A level in which all results, or none, are right: its logit is infinite. */
-function uniform({ right, total, level }: Side, levels: Levels, measure: string, wrong: string) {
-  for (const [place, label] of levels.labels.entries()) {
-    const here = total.map((all, study) => (level[study] === place ? all : 0));
-    const all = here.reduce((sum, people) => sum + people, 0);
-    const hits = right.reduce((sum, some, study) => (level[study] === place ? sum + some : sum), 0);
-    const where = label === "" ? "any study" : `any study of level ${label}`;
-    if (all === 0) {
-      return { code: "no_observations", message: `nobody tells of ${measure} in ${where}` };
-    }
-    if (hits === all || hits === 0) {
-      const what = hits === all ? `no ${wrong} in ${where}` : `nothing but ${wrong}s in ${where}`;
-      const message = `${what}: the logit of ${measure} is infinite and has no fit. Pool each proportion by itself (pooling.univariate, or the exact interval of the sum)`;
-      return { code: "no_variation", message };
-    }
-  }
-  return null;
+function uniform(
+  { right, total, level }: Side,
+  levels: Levels,
+  measure: string,
+  wrong: string,
+): Hindrance | null {
+  const people = perLevel(total, level, levels);
+  const hits = perLevel(right, level, levels);
+  const bad = people.findIndex((all, place) => hits[place] === 0 || hits[place] === all);
+  if (bad < 0) return null;
+  const where = whereOf(levels.labels[bad] as string);
+  const what = hits[bad] === 0 ? `nothing but ${wrong}s in ${where}` : `no ${wrong} in ${where}`;
+  const message = `${what}: the logit of ${measure} is infinite and has no fit. Pool each proportion by itself (pooling.univariate, or the exact interval of the sum)`;
+  return { code: "no_variation", message };
 }
 
 function zeroCounts(
