@@ -2,7 +2,7 @@ import * as v from "valibot";
 import { level, text } from "../../core/fields.ts";
 import { RandomEffects, scale } from "./random-effects-fields.ts";
 
-const LARGEST = 1e100;
+const LARGEST = 1e40;
 
 export const Input = v.strictObject({
   effects: v.pipe(
@@ -11,14 +11,14 @@ export const Input = v.strictObject({
         label: text("name of the site or study"),
         effect: v.pipe(
           v.number(),
-          v.minValue(-LARGEST, "expected a number of -1e100 or more"),
-          v.maxValue(LARGEST, "expected a number of at most 1e100"),
+          v.minValue(-LARGEST, "expected a number of -1e40 or more"),
+          v.maxValue(LARGEST, "expected a number of at most 1e40"),
           v.description("effect seen in this study"),
         ),
         standardError: v.pipe(
           v.number(),
           v.minValue(1 / LARGEST, "expected a number above 0"),
-          v.maxValue(LARGEST, "expected a number of at most 1e100"),
+          v.maxValue(LARGEST, "expected a number of at most 1e40"),
           v.description("its standard error, above 0"),
         ),
       }),

@@ -4,7 +4,7 @@ import { RandomEffects } from "./random-effects-fields.ts";
 import { CORRECTIONS } from "./study-fields.ts";
 
 export const Input = v.strictObject({
-  groups: v.pipe(
+  studies: v.pipe(
     v.array(
       v.strictObject({
         label: text("name of the site or study"),
