@@ -53,6 +53,10 @@ import { planningUnpairedNoninferiority } from "./planning/unpaired-noninferiori
 import { whatIf } from "./planning/what-if.ts";
 import { planningZeroEvents } from "./planning/zero-events.ts";
 import { bivariate } from "./pooling/bivariate.ts";
+import { curveRegression } from "./pooling/curve-regression.ts";
+import { inverseVariance } from "./pooling/inverse-variance.ts";
+import { smallStudy } from "./pooling/small-study.ts";
+import { univariate } from "./pooling/univariate.ts";
 import { atPrevalence } from "./predictive/at-prevalence.ts";
 import { expectedCounts } from "./predictive/expected-counts.ts";
 import { lowestPrevalence } from "./predictive/lowest-prevalence.ts";
@@ -69,7 +73,14 @@ import { referenceCorrected } from "./reference/corrected.ts";
 import { referenceDiscrepant } from "./reference/discrepant.ts";
 import { latentClass } from "./reference/latent-class.ts";
 import { referenceTipping } from "./reference/tipping.ts";
+import { rocCalibration } from "./roc/calibration.ts";
+import { rocCompare } from "./roc/compare.ts";
 import { rocCurve } from "./roc/curve.ts";
+import { rocCutoff } from "./roc/cutoff.ts";
+import { rocDetectionLimit } from "./roc/detection-limit.ts";
+import { rocEyeAgainstInstrument } from "./roc/eye-against-instrument.ts";
+import { rocIntensity } from "./roc/intensity.ts";
+import { rocOrdinal } from "./roc/ordinal.ts";
 import { commonOddsRatio } from "./strata/common-odds-ratio.ts";
 import { fisher } from "./strata/fisher.ts";
 import { funnelLimits } from "./strata/funnel-limits.ts";
@@ -164,6 +175,17 @@ export const catalogue: readonly Method[] = [
   sensitivity,
   bivariate,
   rocCurve,
+  rocCompare,
+  rocCutoff,
+  rocOrdinal,
+  rocEyeAgainstInstrument,
+  rocIntensity,
+  univariate,
+  inverseVariance,
+  curveRegression,
+  smallStudy,
+  rocDetectionLimit,
+  rocCalibration,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

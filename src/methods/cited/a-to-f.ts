@@ -55,6 +55,9 @@ export const fromAToF = {
   blaker2000: recalled(
     "Blaker H. Confidence curves and improved exact confidence intervals for discrete distributions. Canadian Journal of Statistics 2000;28:783-798",
   ),
+  brier1950: recalled(
+    "Brier GW. Verification of forecasts expressed in terms of probability. Monthly Weather Review 1950;78:1-3",
+  ),
   brown2001: recalled(
     "Brown LD, Cai TT, DasGupta A. Interval estimation for a binomial proportion. Statistical Science 2001;16:101-133",
   ),
@@ -104,14 +107,26 @@ export const fromAToF = {
   cornish1938: recalled(
     "Cornish EA, Fisher RA. Moments and cumulants in the specification of distributions. Revue de l'Institut International de Statistique 1938;5:307-320",
   ),
+  cox1958: recalled(
+    "Cox DR. Two further applications of a model for binary regression. Biometrika 1958;45:562-565",
+  ),
+  deeks2005: recalled(
+    "Deeks JJ, Macaskill P, Irwig L. The performance of tests of publication bias and other sample size effects in systematic reviews of diagnostic test accuracy was assessed. Journal of Clinical Epidemiology 2005;58:882-893",
+  ),
   delong1988: recalled(
     "DeLong ER, DeLong DM, Clarke-Pearson DL. Comparing the areas under two or more correlated receiver operating characteristic curves: a nonparametric approach. Biometrics 1988;44:837-845",
   ),
   dempster1977: recalled(
     "Dempster AP, Laird NM, Rubin DB. Maximum likelihood from incomplete data via the EM algorithm. Journal of the Royal Statistical Society B 1977;39:1-38",
   ),
+  dersimonian1986: recalled(
+    "DerSimonian R, Laird N. Meta-analysis in clinical trials. Controlled Clinical Trials 1986;7:177-188",
+  ),
   donner2000: recalled(
     "Donner A, Klar N. Design and Analysis of Cluster Randomization Trials in Health Research. Arnold 2000",
+  ),
+  dorfman1969: recalled(
+    "Dorfman DD, Alf E. Maximum-likelihood estimation of parameters of signal-detection theory and determination of confidence intervals: rating-method data. Journal of Mathematical Psychology 1969;6:487-496",
   ),
   edwards1948: recalled(
     'Edwards AL. Note on the "correction for continuity" in testing the significance of the difference between correlated proportions. Psychometrika 1948;13:185-187',
@@ -136,6 +151,10 @@ export const fromAToF = {
   feinstein1990: recalled(
     "Feinstein AR, Cicchetti DV. High agreement but low kappa: I. The problems of two paradoxes. Journal of Clinical Epidemiology 1990;43:543-549",
   ),
+  fieller1954: recalled(
+    "Fieller EC. Some problems in interval estimation. Journal of the Royal Statistical Society B 1954;16:175-185",
+  ),
+  finney1971: recalled("Finney DJ. Probit Analysis, 3rd ed. Cambridge University Press 1971"),
   fisher1935: recalled(
     "Fisher RA. The logic of inductive inference. Journal of the Royal Statistical Society 1935;98:39-54",
   ),
@@ -163,6 +182,9 @@ export const fromAToF = {
   ),
   frechet1951: recalled(
     "Fréchet M. Sur les tableaux de corrélation dont les marges sont données. Annales de l'Université de Lyon 1951;A14:53-77",
+  ),
+  freedman1981: recalled(
+    "Freedman D, Diaconis P. On the histogram as a density estimator: L2 theory. Zeitschrift für Wahrscheinlichkeitstheorie und verwandte Gebiete 1981;57:453-476",
   ),
   freeman1951: recalled(
     "Freeman GH, Halton JH. Note on an exact treatment of contingency, goodness of fit and other problems of significance. Biometrika 1951;38:141-149",

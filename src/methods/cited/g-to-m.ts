@@ -17,8 +17,17 @@ export const fromGToM = {
   ),
   gwet2014: recalled("Gwet KL. Handbook of Inter-Rater Reliability, 4th ed. Advanced Analytics 2014"),
   hadgu1996: recalled("Hadgu A. The discrepancy in discrepant analysis. Lancet 1996;348:592-593"),
+  hamza2008: recalled(
+    "Hamza TH, van Houwelingen HC, Stijnen T. The binomial distribution of meta-analysis was preferred to model within-study variability. Journal of Clinical Epidemiology 2008;61:41-51",
+  ),
+  hanley1982: recalled(
+    "Hanley JA, McNeil BJ. The meaning and use of the area under a receiver operating characteristic (ROC) curve. Radiology 1982;143:29-36",
+  ),
   hanley1983: recalled(
     "Hanley JA, Lippman-Hand A. If nothing goes wrong, is everything all right? Interpreting zero numerators. JAMA 1983;249:1743-1745",
+  ),
+  hanley1983curves: recalled(
+    "Hanley JA, McNeil BJ. A method of comparing the areas under receiver operating characteristic curves derived from the same cases. Radiology 1983;148:839-843",
   ),
   harbord2007: recalled(
     "Harbord RM, Deeks JJ, Egger M, Whiting P, Sterne JAC. A unification of models for meta-analysis of diagnostic accuracy studies. Biostatistics 2007;8:239-251",
@@ -32,6 +41,9 @@ export const fromGToM = {
   hemming2011: recalled(
     "Hemming K, Girling AJ, Sitch AJ, Marsh J, Lilford RJ. Sample size calculations for cluster randomised controlled trials with a fixed number of clusters. BMC Medical Research Methodology 2011;11:102",
   ),
+  higgins2002: recalled(
+    "Higgins JPT, Thompson SG. Quantifying heterogeneity in a meta-analysis. Statistics in Medicine 2002;21:1539-1558",
+  ),
   higgins2009: recalled(
     "Higgins JPT, Thompson SG, Spiegelhalter DJ. A re-evaluation of random-effects meta-analysis. Journal of the Royal Statistical Society A 2009;172:137-159",
   ),
@@ -41,11 +53,20 @@ export const fromGToM = {
   horvitz1952: recalled(
     "Horvitz DG, Thompson DJ. A generalization of sampling without replacement from a finite universe. Journal of the American Statistical Association 1952;47:663-685",
   ),
+  hosmer1980: recalled(
+    "Hosmer DW, Lemeshow S. Goodness of fit tests for the multiple logistic regression model. Communications in Statistics A 1980;9:1043-1069",
+  ),
   hui1980: recalled(
     "Hui SL, Walter SD. Estimating the error rates of diagnostic tests. Biometrics 1980;36:167-171",
   ),
+  hyndman1996: recalled(
+    "Hyndman RJ, Fan Y. Sample quantiles in statistical packages. The American Statistician 1996;50:361-365",
+  ),
   jaeschke1994: recalled(
     "Jaeschke R, Guyatt GH, Sackett DL. Users' guides to the medical literature III.B: how to use an article about a diagnostic test. JAMA 1994;271:703-707",
+  ),
+  knapp2003: recalled(
+    "Knapp G, Hartung J. Improved tests for a random effects meta-regression with a single covariate. Statistics in Medicine 2003;22:2693-2710",
   ),
   koopman1984: recalled(
     "Koopman PAR. Confidence intervals for the ratio of two binomial proportions. Biometrics 1984;40:513-517",
@@ -71,6 +92,9 @@ export const fromGToM = {
   ),
   leisenring2000: recalled(
     "Leisenring W, Alonzo T, Pepe MS. Comparisons of predictive values of binary medical diagnostic tests for paired designs. Biometrics 2000;56:345-351",
+  ),
+  littenberg1993: recalled(
+    "Littenberg B, Moses LE. Estimating diagnostic accuracy from multiple conflicting reports: a new meta-analytic method. Medical Decision Making 1993;13:313-321",
   ),
   liu1994: recalled("Liu Q, Pierce DA. A note on Gauss-Hermite quadrature. Biometrika 1994;81:624-629"),
   liu2002: recalled(
@@ -107,10 +131,19 @@ export const fromGToM = {
   mercaldo2007: recalled(
     "Mercaldo ND, Lau KF, Zhou XH. Confidence intervals for predictive values with an emphasis to case-control studies. Statistics in Medicine 2007;26:2170-2183",
   ),
+  metz1978: recalled(
+    "Metz CE. Basic principles of ROC analysis. Seminars in Nuclear Medicine 1978;8:283-298",
+  ),
   miettinen1985: recalled(
     "Miettinen O, Nurminen M. Comparative analysis of two rates. Statistics in Medicine 1985;4:213-226",
   ),
+  moses1993: recalled(
+    "Moses LE, Shapiro D, Littenberg B. Combining independent studies of a diagnostic test into a summary ROC curve: data-analytic approaches and some additional considerations. Statistics in Medicine 1993;12:1293-1316",
+  ),
   moskowitz2006: recalled(
     "Moskowitz CS, Pepe MS. Comparing the predictive values of diagnostic tests: sample size and analysis for paired study designs. Clinical Trials 2006;3:272-279",
+  ),
+  murphy1973: recalled(
+    "Murphy AH. A new vector partition of the probability score. Journal of Applied Meteorology 1973;12:595-600",
   ),
 } as const satisfies Readonly<Record<string, Source>>;

@@ -29,11 +29,20 @@ export const fromNToZ = {
   pampallona2001: recalled(
     "Pampallona S, Tsiatis AA, Kim KM. Interim monitoring of group sequential trials using spending functions for the type I and type II error probabilities. Drug Information Journal 2001;35:1113-1121",
   ),
+  paule1982: recalled(
+    "Paule RC, Mandel J. Consensus values and weighting factors. Journal of Research of the National Bureau of Standards 1982;87:377-385",
+  ),
   pepe2003: recalled(
     "Pepe MS. The Statistical Evaluation of Medical Tests for Classification and Prediction. Oxford University Press 2003",
   ),
+  perkins2006: recalled(
+    "Perkins NJ, Schisterman EF. The inconsistency of 'optimal' cutpoints obtained using two criteria based on the receiver operating characteristic curve. American Journal of Epidemiology 2006;163:670-675",
+  ),
   piegorsch2004: recalled(
     "Piegorsch WW. Sample sizes for improved binomial confidence intervals. Computational Statistics and Data Analysis 2004;46:309-316",
+  ),
+  pinheiro1995: recalled(
+    "Pinheiro JC, Bates DM. Approximations to the log-likelihood function in the nonlinear mixed-effects model. Journal of Computational and Graphical Statistics 1995;4:12-35",
   ),
   plackett1965: recalled(
     "Plackett RL. A class of bivariate distributions. Journal of the American Statistical Association 1965;60:516-522",
@@ -74,6 +83,9 @@ export const fromNToZ = {
   rogan1978: recalled(
     "Rogan WJ, Gladen B. Estimating prevalence from the results of a screening test. American Journal of Epidemiology 1978;107:71-76",
   ),
+  rubin1981: recalled(
+    "Rubin DB. Estimation in parallel randomized experiments. Journal of Educational Statistics 1981;6:377-401",
+  ),
   rubin1987: recalled("Rubin DB. Multiple Imputation for Nonresponse in Surveys. Wiley 1987"),
   schultz1973: recalled(
     "Schultz JR, Nichol FR, Elfring GL, Weed SD. Multiple-stage procedures for drug screening. Biometrics 1973;29:293-300",
@@ -82,6 +94,12 @@ export const fromNToZ = {
   scipy_binomtest: read("SciPy 1.7.1 reference, stats, BinomTestResult.proportion_ci, example on the page"),
   scott1955: recalled(
     "Scott WA. Reliability of content analysis: the case of nominal scale coding. Public Opinion Quarterly 1955;19:321-325",
+  ),
+  self1987: recalled(
+    "Self SG, Liang KY. Asymptotic properties of maximum likelihood estimators and likelihood ratio tests under nonstandard conditions. Journal of the American Statistical Association 1987;82:605-610",
+  ),
+  silvapulle1981: recalled(
+    "Silvapulle MJ. On the existence of maximum likelihood estimators for the binomial response models. Journal of the Royal Statistical Society B 1981;43:310-313",
   ),
   simel1987: recalled(
     "Simel DL, Feussner JR, DeLong ER, Matchar DB. Intermediate, indeterminate, and uninterpretable diagnostic test results. Medical Decision Making 1987;7:107-114",
@@ -92,14 +110,26 @@ export const fromNToZ = {
   simon1989: recalled(
     "Simon R. Optimal two-stage designs for phase II clinical trials. Controlled Clinical Trials 1989;10:1-10",
   ),
+  smirnov1948: recalled(
+    "Smirnov N. Table for estimating the goodness of fit of empirical distributions. Annals of Mathematical Statistics 1948;19:279-281",
+  ),
+  spearman1904: recalled(
+    "Spearman C. The proof and measurement of association between two things. American Journal of Psychology 1904;15:72-101",
+  ),
   spiegelhalter1986: recalled(
     "Spiegelhalter DJ, Freedman LS. A predictive approach to selecting the size of a clinical trial, based on subjective clinical opinion. Statistics in Medicine 1986;5:1-13",
+  ),
+  spiegelhalter1986calibration: recalled(
+    "Spiegelhalter DJ. Probabilistic prediction in patient management and clinical trials. Statistics in Medicine 1986;5:421-433",
   ),
   spiegelhalter2005: recalled(
     "Spiegelhalter DJ. Funnel plots for comparing institutional performance. Statistics in Medicine 2005;24:1185-1202, appendix A.1",
   ),
   staquet1981: recalled(
     "Staquet M, Rozencweig M, Lee YJ, Muggia FM. Methodology for the assessment of new dichotomous diagnostic tests. Journal of Chronic Diseases 1981;34:599-610",
+  ),
+  stephenson2008: recalled(
+    "Stephenson DB, Coelho CAS, Jolliffe IT. Two extra components in the Brier score decomposition. Weather and Forecasting 2008;23:752-757",
   ),
   sun2014: recalled(
     "Sun X, Xu W. Fast implementation of DeLong's algorithm for comparing the areas under correlated receiver operating characteristic curves. IEEE Signal Processing Letters 2014;21:1389-1393",
@@ -112,6 +142,12 @@ export const fromNToZ = {
   ),
   vacek1985: recalled(
     "Vacek PM. The effect of conditional dependence on the evaluation of diagnostic tests. Biometrics 1985;41:959-968",
+  ),
+  viechtbauer2005: recalled(
+    "Viechtbauer W. Bias and efficiency of meta-analytic variance estimators in the random-effects model. Journal of Educational and Behavioral Statistics 2005;30:261-293",
+  ),
+  viechtbauer2007: recalled(
+    "Viechtbauer W. Confidence intervals for the amount of heterogeneity in meta-analysis. Statistics in Medicine 2007;26:37-52",
   ),
   wilson1927: recalled(
     "Wilson EB. Probable inference, the law of succession, and statistical inference. Journal of the American Statistical Association 1927;22:209-212",
