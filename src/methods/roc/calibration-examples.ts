@@ -19,7 +19,7 @@ export const calibrationExamples: readonly [WorkedExample, ...WorkedExample[]] =
       "large.intercept.value": -0.0826933407533949,
       "recalibration.intercept.value": 0.298895188586103,
       "recalibration.slope.value": 1.65249897741105,
-      "recalibration.slopeError": 0.465412700046434,
+      "recalibration.slopeError": 0.465412708192717,
       "recalibration.chiSquare": 2.36816695931454,
     },
     tolerance: { relative: 1e-8 },

@@ -1,7 +1,7 @@
 # Second opinions for tests/methods/roc/detection-limit.test.ts and calibration.test.ts, by R base and stats only.
 # Run: Rscript second-opinion-detection-calibration.R > ../second-opinion-detection-calibration.json
 # Made with R 4.2.2. Lines by glm(binomial(link = "probit" or "logit")) with epsilon 1e-15; fiducial limits by uniroot on
-# (a + b x - link(P))^2 - t^2 h variance(a + b x), variance from vcov(); calibration by glm with offset, anova-like
+# (a + b x - link(P))^2 - t^2 h variance(a + b x), variance from the information at the coefficients; calibration by glm with offset, anova-like
 # differences of logLik; Brier score and its parts person by person; groups by the rank of the middle person.
 
 number <- function(x) ifelse(is.na(x), "null", sprintf("%.15g", as.numeric(x)))
@@ -12,11 +12,16 @@ item <- function(...) {
 }
 block <- function(name, items) paste0('  "', name, '": [\n', paste(items, collapse = ",\n"), "\n  ]")
 
+# glm's own vcov() is from the weights of the step before last: here at the coefficients themselves.
+information_inverse <- function(fit) {
+  x <- unname(model.matrix(fit)); family <- fit$family; eta <- fit$linear.predictors; mu <- family$linkinv(eta)
+  solve(t(x) %*% (x * (fit$prior.weights * family$mu.eta(eta)^2 / family$variance(mu))))
+}
 panel <- function(concentration, reactive, tested, probabilities = c(.05, .5, .95)) {
   x <- log10(concentration)
   unlist(lapply(c("probit", "logit"), function(link) {
     fit <- glm(cbind(reactive, tested - reactive) ~ x, family = binomial(link = link), control = list(epsilon = 1e-15, maxit = 200))
-    b <- unname(coef(fit)); v <- unname(vcov(fit)); df <- length(x) - 2
+    b <- unname(coef(fit)); v <- information_inverse(fit); df <- length(x) - 2
     pearson <- sum(residuals(fit, "pearson")^2)
     quantile_of <- if (link == "probit") qnorm else qlogis
     unlist(lapply(c("ignore", "widen"), function(how) {
@@ -63,7 +68,7 @@ calibrate <- function(p, y, groups) {
   within <- mean((p - means[2, match(g, colnames(means))])^2) - 2 * mean((p - means[2, match(g, colnames(means))]) * (y - (means[3, ] / means[1, ])[match(g, colnames(means))]))
   z <- sum((y - p) * (1 - 2 * p)) / sqrt(sum((1 - 2 * p)^2 * p * (1 - p)))
   item(probabilities = list_of(p), ill = list_of(y), groups = number(groups),
-    large = list_of(c(coef(large), sqrt(vcov(large)))), line = list_of(c(coef(full), sqrt(diag(vcov(full))))),
+    large = list_of(c(coef(large), sqrt(information_inverse(large)))), line = list_of(c(coef(full), sqrt(diag(information_inverse(full))))),
     test = list_of(c(chi, pchisq(chi, 2, lower.tail = FALSE))),
     brier = list_of(c(mean(score), sd(score) / sqrt(n), rel, res, share * (1 - share), within, mean(p * (1 - p)), z, 2 * pnorm(-abs(z)))),
     groupTest = list_of(c(sum(means[4, ]), ncol(means), pchisq(sum(means[4, ]), ncol(means), lower.tail = FALSE))),
