@@ -36,7 +36,9 @@ const parameter = (meaning: string) =>
 
 const Binormal = v.strictObject({
   a: parameter("distance of the two means in standard deviations of people with the condition"),
-  b: parameter("standard deviation of people without the condition over that of people with it"),
+  b: parameter(
+    "standard deviation of people without the condition over that of people with it; limits on the log scale",
+  ),
   covariance: quantity("statistic", "covariance of a and b"),
   area: estimate("probability", "area under the fitted curve, limits on the probit scale"),
   standardError: quantity("probability", "standard error of that area"),

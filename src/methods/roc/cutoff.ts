@@ -1,0 +1,166 @@
+import { defineMethod, type Finding } from "../../core/method.ts";
+import { type Note, note } from "../../core/note.ts";
+import { percentileLimits } from "../clusters/bootstrap-limits.ts";
+import { notesAt } from "../notes-at.ts";
+import { estimateProportion } from "../proportion/proportion-interval.ts";
+import { emptyNotes } from "./area-values.ts";
+import { chooseCutoff, judgedAt, objectiveOf } from "./cutoff-choice.ts";
+import { crossValidated, redrawnCutoffs } from "./cutoff-corrected.ts";
+import { cutoffExamples } from "./cutoff-examples.ts";
+import {
+  type CutoffInput as Asked,
+  type CutoffOptions as Chosen,
+  CutoffInput,
+  CutoffOptions,
+  CutoffValues,
+  type CutoffValues as Values,
+} from "./cutoff-fields.ts";
+import { type Ladder, ladderOf, readingAt } from "./ladder.ts";
+
+const UNKNOWN = { sensitivity: null, specificity: null, youden: null, objective: null };
+const NONE = { value: null, lower: null, upper: null };
+
+/**
+ * Which cutoff does a rule choose, and how good will it be in other people?
+ *
+ * @param input   one reading a person in each group, which readings speak for the condition, and the rule
+ * @param options level, kind of correction, replicates or splits, seed
+ * @returns `null` with a note where a group is empty, or where no cutoff is better than calling nobody reactive;
+ *   corrections take two people in each group
+ * @throws InputError where more is to be drawn than a page can wait for
+ * Behaves badly with few people: the cutoff then jumps from sample to sample. Its percentile limits are a guide
+ * only, most of all under `youden`, whose cutoff converges so slowly that the bootstrap has no proof
+ * Sources: youden1950, metz1978, efron1993, perkins2006
+ */
+export function chosenCutoff(input: Asked, options: Chosen): Finding<Values> {
+  const ladder = ladderOf(input.positives, input.negatives, input.direction);
+  const { totalPositives, totalNegatives } = ladder;
+  const people = { positives: totalPositives, negatives: totalNegatives };
+  if (totalPositives === 0 || totalNegatives === 0) return nothing(ladder);
+  const { rung, equals } = chooseCutoff(ladder, input.rule);
+  const seen = judgedAt(ladder, rung);
+  const truePositives = Math.round(seen.sensitivity * totalPositives);
+  const trueNegatives = Math.round(seen.specificity * totalNegatives);
+  const value = rung >= 0 ? readingAt(ladder, rung) : null;
+  const inThese = {
+    sensitivity: seen.sensitivity,
+    specificity: seen.specificity,
+    youden: seen.sensitivity + seen.specificity - 1,
+    objective: objectiveOf(input.rule, seen),
+  };
+  const base = {
+    ...people,
+    equallyGood: equals,
+    sensitivity: estimateProportion(truePositives, totalPositives, options),
+    specificity: estimateProportion(trueNegatives, totalNegatives, options),
+    youden: inThese.youden,
+    objective: inThese.objective,
+  };
+  const notes = choiceNotes(ladder, rung, equals, input.rule);
+  if (totalPositives < 2 || totalNegatives < 2) {
+    const message = "choosing without one person takes two people in each group";
+    notes.push(...notesAt("one_person", ["cutoff", "corrected", "optimism"], message));
+    const values = { ...base, cutoff: { ...NONE, value }, corrected: UNKNOWN, optimism: UNKNOWN };
+    return { values, notes };
+  }
+  const drawn = redrawnCutoffs(ladder, input.rule, options);
+  const expected =
+    options.correction === "bootstrap"
+      ? {
+          sensitivity: within(seen.sensitivity - drawn.optimism.sensitivity),
+          specificity: within(seen.specificity - drawn.optimism.specificity),
+        }
+      : crossValidated(ladder, input.rule, options);
+  const corrected = {
+    ...expected,
+    youden: expected.sensitivity + expected.specificity - 1,
+    objective: objectiveOf(input.rule, expected),
+  };
+  const limits = percentileLimits(drawn.cutoffs, options.level);
+  const values: Values = {
+    ...base,
+    cutoff: { value, lower: finiteOrNull(limits.lower), upper: finiteOrNull(limits.upper) },
+    corrected,
+    optimism: {
+      sensitivity: inThese.sensitivity - corrected.sensitivity,
+      specificity: inThese.specificity - corrected.specificity,
+      youden: inThese.youden - corrected.youden,
+      objective: inThese.objective - corrected.objective,
+    },
+  };
+  return { values, notes: [...notes, ...limitNotes(values)] };
+}
+
+function within(share: number): number {
+  return Math.min(1, Math.max(0, share));
+}
+
+function finiteOrNull(limit: number): number | null {
+  return Number.isFinite(limit) ? limit : null;
+}
+
+function choiceNotes(ladder: Ladder, rung: number, equals: number, rule: Asked["rule"]): Note[] {
+  const notes: Note[] = [];
+  const message =
+    "these limits are as of a cutoff fixed beforehand; chosen in the same people, both estimates flatter: read the corrected ones, and confirm the cutoff in other people";
+  notes.push(...notesAt("chosen_here", ["sensitivity", "specificity"], message));
+  if (rung < 0) {
+    const words = "no cutoff serves the rule better than calling nobody reactive";
+    notes.push(note("nobody_reactive", "cutoff", words));
+  } else if (rung === ladder.keys.length - 1) {
+    const words = "no cutoff serves the rule better than calling everybody reactive";
+    notes.push(note("everybody_reactive", "cutoff", words));
+  }
+  if (equals > 0) {
+    const which = rule.kind === "sensitivity_at_least" ? "most" : "fewest";
+    const words = `${equals} other cutoffs are as good by this rule; this one calls the ${which} people reactive`;
+    notes.push(note("several_best", "cutoff", words));
+  }
+  if (rule.kind === "youden") {
+    const words =
+      "a cutoff by Youden's index settles slowly as people are added: its limits are a guide only";
+    notes.push(note("slow_cutoff", "cutoff", words));
+  }
+  return notes;
+}
+
+function limitNotes({ cutoff }: Values): Note[] {
+  const missing = (["lower", "upper"] as const).filter((side) => cutoff[side] === null);
+  const message = "in some of the people drawn no cutoff is better than calling nobody reactive";
+  return missing.map((side) => note("unbounded", `cutoff.${side}`, message));
+}
+
+function nothing(ladder: Ladder): Finding<Values> {
+  const { totalPositives, totalNegatives } = ladder;
+  const values: Values = {
+    positives: totalPositives,
+    negatives: totalNegatives,
+    cutoff: NONE,
+    equallyGood: 0,
+    sensitivity: estimateProportion(0, 0),
+    specificity: estimateProportion(0, 0),
+    youden: null,
+    objective: null,
+    corrected: UNKNOWN,
+    optimism: UNKNOWN,
+  };
+  const paths = ["cutoff", "sensitivity", "specificity", "youden", "objective", "corrected", "optimism"];
+  return { values, notes: emptyNotes(ladder, paths) };
+}
+
+export const rocCutoff = defineMethod({
+  id: "roc.cutoff",
+  version: 1,
+  title: "A cutoff by a named rule",
+  question: "Which cutoff does a rule choose, and how good will it be in other people?",
+  formula:
+    "youden: highest sensitivity + specificity - 1; cost: lowest prevalence (1 - sensitivity) false negative cost + (1 - prevalence)(1 - specificity) false positive cost; specificity_at_least: highest sensitivity among cutoffs with that specificity, sensitivity_at_least the other way. Bootstrap: optimism = mean over samples of (there, by the cutoff chosen there) - (in the people seen, by the same cutoff); corrected = seen - optimism. Cross-validation: everybody judged by a cutoff chosen in the other parts",
+  caution:
+    "a cutoff chosen and judged in the same people looks better than it is, most with few people. The correction is an average; it does not say how good this very cutoff is. Fix the cutoff, then confirm it in other people",
+  sources: ["youden1950", "metz1978", "efron1993", "perkins2006"],
+  input: CutoffInput,
+  options: CutoffOptions,
+  values: CutoffValues,
+  run: chosenCutoff,
+  examples: cutoffExamples,
+});
