@@ -17,6 +17,7 @@ import { proportionChecks } from "./worked/proportion.ts";
 import { type Check, type ReferenceCase, referenceCases } from "./worked/reference-case.ts";
 import { referenceErrorsChecks } from "./worked/reference-errors.ts";
 import { referenceLatentChecks } from "./worked/reference-latent.ts";
+import { rocChecks } from "./worked/roc.ts";
 import { strataChecks } from "./worked/strata.ts";
 import { verificationChecks } from "./worked/verification.ts";
 
@@ -40,6 +41,7 @@ const AREAS = [
   "imperfect reference",
   "verification bias",
   "meta-analysis",
+  "ROC",
 ];
 
 /** A case may be held against several methods. */
@@ -62,6 +64,7 @@ const CHECKS = [
   referenceLatentChecks,
   verificationChecks,
   poolingUnivariateChecks,
+  rocChecks,
 ];
 
 /** Cases not checked, each with its reason. */
