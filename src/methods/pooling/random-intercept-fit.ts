@@ -25,6 +25,9 @@ interface Bounds {
 /** Standard deviations at which climbs begin, besides 0. */
 const STARTS = [0.15, 0.6, 2];
 const FARTHEST = 40;
+/** A scatter that gains less in log-likelihood is none. */
+const LEAST_GAIN = 1e-10;
+const CLOSE = { relative: 1e-9, absolute: 1e-9 };
 
 /**
  * The likeliest random intercept, with profile limits.
@@ -38,8 +41,7 @@ export function interceptFit(studies: readonly Counted[], points: number, level:
   const standardError = errorOfMean(hessian, betweenSd);
   const drop = chiSquareQuantile(level, 1) / 2;
   const floor = best.local.value - drop;
-  const alongMean = (at: number) =>
-    highest(model, at, [0], [betweenSd + 0.1, 2 * betweenSd + 0.5]).local.value - floor;
+  const alongMean = (at: number) => profileOfMean(model, at, betweenSd + 0.2).local.value - floor;
   const alongBetween = (at: number) => profileOfBetween(model, mean, at).local.value - floor;
   const finer = randomIntercept(studies, Math.min(201, 2 * points + 11));
   return {
@@ -54,7 +56,7 @@ export function interceptFit(studies: readonly Counted[], points: number, level:
       upper: crossing(alongMean, mean, standardError, FARTHEST),
     },
     betweenLimits: {
-      lower: alongBetween(0) >= 0 ? 0 : findRoot(alongBetween, 0, betweenSd, { relative: 1e-11 }).root,
+      lower: alongBetween(0) >= 0 ? 0 : findRoot(alongBetween, 0, betweenSd, CLOSE).root,
       upper: crossing(alongBetween, betweenSd, Math.max(0.1, betweenSd / 2), FARTHEST),
     },
     quadratureError: Math.abs(finer.value(best.at) - best.local.value),
@@ -77,8 +79,13 @@ function highest(
   const flat = newtonMaximum(model.locally, [mean, 0], { held: [...held, 1], nonNegative: [1] });
   return starts.reduce((best, start) => {
     const summit = newtonMaximum(model.locally, [mean, start], { held, nonNegative: [1] });
-    return summit.local.value > best.local.value ? summit : best;
+    return summit.local.value > best.local.value + LEAST_GAIN ? summit : best;
   }, flat);
+}
+
+/** Away from the likeliest mean the scatter must grow: the climb begins above 0 and finds its way back there. */
+function profileOfMean(model: RandomIntercept, mean: number, betweenSd: number): Summit {
+  return newtonMaximum(model.locally, [mean, betweenSd], { held: [0], nonNegative: [1] });
 }
 
 function profileOfBetween(model: RandomIntercept, mean: number, betweenSd: number): Summit {
@@ -96,7 +103,7 @@ function crossing(f: (at: number) => number, from: number, step: number, farthes
   let inside = from;
   for (let width = step; ; width *= 2) {
     const outside = from + width;
-    if (f(outside) < 0) return findRoot(f, inside, outside, { relative: 1e-11, absolute: 1e-11 }).root;
+    if (f(outside) < 0) return findRoot(f, inside, outside, CLOSE).root;
     if (Math.abs(outside) > Math.abs(farthest)) return null;
     inside = outside;
   }

@@ -31,7 +31,7 @@ export const Options = v.strictObject({
       v.maxValue(101, "expected at most 101"),
       v.description("places of the quadrature for each study; 1 is Laplace's approximation"),
     ),
-    21,
+    35,
   ),
 });
 
