@@ -108,7 +108,8 @@ function stepUp(
   { nonNegative = [], longest = 2 }: NewtonOptions,
 ): { at: Float64Array; local: Local } | null {
   const reach = direction.reduce((most, part) => Math.max(most, Math.abs(part)), 0);
-  for (let share = Math.min(1, longest / reach); share > 1e-9; share /= 2) {
+  const whole = Math.min(1, longest / reach);
+  for (let share = whole; share > 1e-9 * whole; share /= 2) {
     const next = Float64Array.from(at);
     free.forEach((place, k) => {
       const value = (at[place] as number) + share * (direction[k] as number);

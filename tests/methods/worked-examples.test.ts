@@ -10,6 +10,7 @@ import { decisionChecks } from "./worked/decision.ts";
 import { planningComparingChecks } from "./worked/planning-comparing.ts";
 import { planningCriterionChecks } from "./worked/planning-criterion.ts";
 import { planningPrecisionChecks } from "./worked/planning-precision.ts";
+import { poolingBivariateChecks } from "./worked/pooling-bivariate.ts";
 import { poolingUnivariateChecks } from "./worked/pooling-univariate.ts";
 import { predictiveChecks } from "./worked/predictive.ts";
 import { prevalenceChecks } from "./worked/prevalence.ts";
@@ -63,6 +64,7 @@ const CHECKS = [
   referenceErrorsChecks,
   referenceLatentChecks,
   verificationChecks,
+  poolingBivariateChecks,
   poolingUnivariateChecks,
   rocChecks,
 ];

@@ -46,12 +46,17 @@ export interface FitStart {
   readonly loadings: Loadings;
 }
 
-/** Fits a model whose loadings have the shape given. */
+/**
+ * Fits a model whose loadings have the shape given.
+ *
+ * @param leastGain as of `newtonMaximum`
+ */
 export function fitShape(
   model: BivariateModel,
   shape: Shape,
   start: FitStart = model.begin,
   held: HeldMean | null = null,
+  leastGain = 1e-12,
 ): Fit {
   const { searched } = model;
   const free = shape.near(start.loadings);
@@ -69,7 +74,7 @@ export function fitShape(
     {
       held: heldHere,
       nonNegative: shape.nonNegative ? free.map((_, k) => searched + k) : [],
-      leastGain: 1e-12,
+      leastGain,
     },
   );
   const at = wholeOf(summit.at);

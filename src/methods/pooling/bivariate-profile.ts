@@ -8,6 +8,9 @@ import { correlationHeld, FIXED, FREE, firstHeld, loadingsOf, type Shape, spread
 /** A standard deviation above this is as good as without limit: 40 logits between one study and the next. */
 const WIDEST = 20;
 
+/** A step that is expected to gain less than this is the last: what is left after it is about its square. */
+const ENOUGH = 1e-7;
+
 /** The fit of the same data with the two proportions in the other order. */
 function turned(fit: Fit, firstLevels: number): Fit {
   const { first, second, correlation } = spreadOf(fit.loadings);
@@ -43,7 +46,7 @@ export function spreadLimits(
 function lossBy(model: BivariateModel, fit: Fit, shapeAt: (value: number) => Shape) {
   let nearest: Pick<Fit, "means" | "loadings"> = fit;
   return (value: number): number => {
-    const there = fitShape(model, shapeAt(value), nearest);
+    const there = fitShape(model, shapeAt(value), nearest, null, ENOUGH);
     nearest = there;
     return fit.logLikelihood - there.logLikelihood;
   };
@@ -92,7 +95,7 @@ export function meanLimits(
   const limit = (side: -1 | 1): number | null => {
     let nearest: Pick<Fit, "means" | "loadings"> = fit;
     const loss = (held: number): number => {
-      const there = fitShape(model, FREE, nearest, { place, value: held });
+      const there = fitShape(model, FREE, nearest, { place, value: held }, ENOUGH);
       nearest = there;
       return fit.logLikelihood - there.logLikelihood;
     };
