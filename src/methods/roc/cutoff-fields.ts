@@ -49,10 +49,10 @@ export const CutoffOptions = v.strictObject({
   level: level(),
   correction: v.optional(
     choice(
-      ["bootstrap", "cross_validation"],
-      "bootstrap: mean optimism taken off; cross_validation: cutoffs judged in people they were not chosen in",
+      ["cross_validation", "bootstrap"],
+      "cross_validation: cutoffs judged in people they were not chosen in; bootstrap: mean optimism taken off, which leaves some",
     ),
-    "bootstrap",
+    "cross_validation",
   ),
   replicates: redraws(2000),
   folds: v.optional(whole(2, 50, "parts that each group is split into for cross-validation"), 10),
