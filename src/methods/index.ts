@@ -54,6 +54,7 @@ import { whatIf } from "./planning/what-if.ts";
 import { planningZeroEvents } from "./planning/zero-events.ts";
 import { bivariate } from "./pooling/bivariate.ts";
 import { curveRegression } from "./pooling/curve-regression.ts";
+import { influence } from "./pooling/influence.ts";
 import { inverseVariance } from "./pooling/inverse-variance.ts";
 import { smallStudy } from "./pooling/small-study.ts";
 import { univariate } from "./pooling/univariate.ts";
@@ -174,6 +175,7 @@ export const catalogue: readonly Method[] = [
   imputed,
   sensitivity,
   bivariate,
+  influence,
   rocCurve,
   rocCompare,
   rocCutoff,

@@ -104,6 +104,9 @@ export const fromAToF = {
     "Connor RJ. Sample size for testing differences in proportions for the paired-sample design. Biometrics 1987;43:207-211",
   ),
   conover1971: recalled("Conover WJ. Practical Nonparametric Statistics. Wiley 1971:97-104"),
+  cook1977: recalled(
+    "Cook RD. Detection of influential observation in linear regression. Technometrics 1977;19:15-18",
+  ),
   cornish1938: recalled(
     "Cornish EA, Fisher RA. Moments and cumulants in the specification of distributions. Revue de l'Institut International de Statistique 1938;5:307-320",
   ),
@@ -127,6 +130,9 @@ export const fromAToF = {
   ),
   dorfman1969: recalled(
     "Dorfman DD, Alf E. Maximum-likelihood estimation of parameters of signal-detection theory and determination of confidence intervals: rating-method data. Journal of Mathematical Psychology 1969;6:487-496",
+  ),
+  dunn1996: recalled(
+    "Dunn PK, Smyth GK. Randomized quantile residuals. Journal of Computational and Graphical Statistics 1996;5:236-244",
   ),
   edwards1948: recalled(
     'Edwards AL. Note on the "correction for continuity" in testing the significance of the difference between correlated proportions. Psychometrika 1948;13:185-187',
