@@ -11,6 +11,7 @@ import { benchPlanningCriterion } from "./planning-criterion.ts";
 import { benchPlanningPrecision } from "./planning-precision.ts";
 import { benchPlanningStopping } from "./planning-stopping.ts";
 import { benchPlanningTogether } from "./planning-together.ts";
+import { benchPoolingUnivariate } from "./pooling-univariate.ts";
 import { benchReferenceErrors } from "./reference-errors.ts";
 import { benchReferenceLatent } from "./reference-latent.ts";
 import { benchReport } from "./report.ts";
@@ -45,6 +46,7 @@ const benches: readonly [string, () => Promise<readonly BenchRow[]>][] = [
   ["reference: known errors", benchReferenceErrors],
   ["reference: latent classes", benchReferenceLatent],
   ["verification", benchVerification],
+  ["pooling one proportion, limits of detection", benchPoolingUnivariate],
   ["report", benchReport],
 ];
 

@@ -1,5 +1,5 @@
 import { inverseLdl, ldlFactors } from "../../numeric/ldl.ts";
-import { type Local, newtonMaximum } from "../../numeric/newton-maximum.ts";
+import { type Local, newtonMaximum, type Summit } from "../../numeric/newton-maximum.ts";
 import { normalCdf, normalDensity } from "../../numeric/normal.ts";
 
 export const LINKS = ["probit", "logit"] as const;
@@ -75,7 +75,7 @@ export function binaryLine(rows: readonly BinaryRow[], link: Link, held: number 
     leastGain: 1e-15,
     mostSteps: 100,
   });
-  const [height, rise] = summit.at as unknown as readonly [number, number];
+  const [height, rise] = sharpened(scaled, link, summit, held !== null);
   const covariance = covarianceOf(scaled, link, height, rise, held !== null);
   const shift = middle / scale;
   const { atMiddle, between, ofRise } = covariance;
@@ -89,6 +89,30 @@ export function binaryLine(rows: readonly BinaryRow[], link: Link, held: number 
     logLikelihood: summit.local.value,
     converged: summit.converged,
   };
+}
+
+/** Two last steps of Newton: heights that rounding makes equal still have slopes that tell them apart. */
+function sharpened(
+  rows: readonly BinaryRow[],
+  link: Link,
+  { at, converged }: Summit,
+  slopeHeld: boolean,
+): readonly [number, number] {
+  let [height, rise] = at as unknown as [number, number];
+  for (let step = 0; step < 2 && converged; step += 1) {
+    const { gradient, hessian } = locally(rows, link, Float64Array.of(height, rise));
+    const [slope, slopeX] = gradient as unknown as readonly [number, number];
+    const [bend, bendX, , bendXx] = hessian as unknown as readonly [number, number, number, number];
+    if (slopeHeld) {
+      height -= slope / bend;
+      continue;
+    }
+    const determinant = bend * bendXx - bendX * bendX;
+    if (!(determinant > 0)) break;
+    height -= (bendXx * slope - bendX * slopeX) / determinant;
+    rise -= (bend * slopeX - bendX * slope) / determinant;
+  }
+  return [height, rise];
 }
 
 function sum(rows: readonly BinaryRow[], of: (row: BinaryRow) => number): number {

@@ -69,15 +69,15 @@ export function groupValues(groups: readonly Stack[][], level: number): Calibrat
   });
 }
 
-/** Every person's own variance is added up within a group. `null` where a group's is 0. */
+/** Every person's own variance is added up within a group. `null` where it can't hold the gap. */
 export function groupTestOf(groups: readonly Stack[][]): CalibrationValues["groupTest"] {
   let chiSquare = 0;
   for (const group of groups) {
     const gap = sumOver(group, ({ count, total, probability }) => count - total * probability);
     const variance = sumOver(group, ({ total, probability }) => total * probability * (1 - probability));
-    if (variance === 0 && gap !== 0) return { chiSquare: null, degreesOfFreedom: groups.length, p: null };
-    if (variance > 0) chiSquare += gap ** 2 / variance;
+    if (variance > 0 || gap !== 0) chiSquare += gap ** 2 / variance;
   }
+  if (!Number.isFinite(chiSquare)) return { chiSquare: null, degreesOfFreedom: groups.length, p: null };
   return {
     chiSquare,
     degreesOfFreedom: groups.length,

@@ -12,6 +12,17 @@ item <- function(...) {
 }
 block <- function(name, items) paste0('  "', name, '": [\n', paste(items, collapse = ",\n"), "\n  ]")
 
+# glm() stops when the deviance rests, which leaves coefficients 1e-8 away: fifty more of its own steps.
+settle <- function(fit) {
+  x <- unname(model.matrix(fit)); y <- fit$y; n <- fit$prior.weights; family <- fit$family; off <- if (is.null(fit$offset)) 0 else fit$offset
+  b <- unname(coef(fit))
+  for (k in 1:50) {
+    eta <- as.vector(x %*% b) + off; mu <- family$linkinv(eta); d <- family$mu.eta(eta); w <- n * d^2 / family$variance(mu)
+    b <- b + as.vector(solve(t(x) %*% (x * w), t(x) %*% (w * (y - mu) / d)))
+  }
+  fit$coefficients[] <- b; fit$linear.predictors <- as.vector(x %*% b) + off; fit$fitted.values <- family$linkinv(fit$linear.predictors)
+  fit
+}
 # glm's own vcov() is from the weights of the step before last: here at the coefficients themselves.
 information_inverse <- function(fit) {
   x <- unname(model.matrix(fit)); family <- fit$family; eta <- fit$linear.predictors; mu <- family$linkinv(eta)
@@ -21,8 +32,9 @@ panel <- function(concentration, reactive, tested, probabilities = c(.05, .5, .9
   x <- log10(concentration)
   unlist(lapply(c("probit", "logit"), function(link) {
     fit <- glm(cbind(reactive, tested - reactive) ~ x, family = binomial(link = link), control = list(epsilon = 1e-15, maxit = 200))
+    fit <- settle(fit); deviance_of <- sum(fit$family$dev.resids(fit$y, fit$fitted.values, fit$prior.weights))
     b <- unname(coef(fit)); v <- information_inverse(fit); df <- length(x) - 2
-    pearson <- sum(residuals(fit, "pearson")^2)
+    pearson <- sum(fit$prior.weights * (fit$y - fit$fitted.values)^2 / fit$family$variance(fit$fitted.values))
     quantile_of <- if (link == "probit") qnorm else qlogis
     unlist(lapply(c("ignore", "widen"), function(how) {
       h <- if (how == "widen") max(1, pearson / df) else 1
@@ -39,7 +51,7 @@ panel <- function(concentration, reactive, tested, probabilities = c(.05, .5, .9
       top <- (if (link == "probit") pnorm else plogis)(b[1] + b[2] * end + c(0, -half, half))
       item(concentration = list_of(concentration), reactive = list_of(reactive), tested = list_of(tested), link = sprintf('"%s"', link),
         how = sprintf('"%s"', how), line = list_of(c(b, sqrt(diag(v)), v[1, 2])),
-        fit = list_of(c(deviance(fit), pearson, df, pchisq(pearson, df, lower.tail = FALSE), h, g)),
+        fit = list_of(c(deviance_of, pearson, df, pchisq(pearson, df, lower.tail = FALSE), h, g)),
         probabilities = list_of(probabilities), limits = list_of(as.vector(limits)), top = list_of(top))
     }))
   }))
@@ -53,8 +65,8 @@ detection <- c(
 
 calibrate <- function(p, y, groups) {
   lp <- qlogis(p); n <- length(p); control <- list(epsilon = 1e-15, maxit = 100)
-  large <- glm(y ~ 1 + offset(lp), family = binomial, control = control)
-  full <- glm(y ~ lp, family = binomial, control = control)
+  large <- settle(glm(y ~ 1 + offset(lp), family = binomial, control = control))
+  full <- settle(glm(y ~ lp, family = binomial, control = control))
   given <- sum(ifelse(y == 1, log(p), log(1 - p)))
   chi <- 2 * (as.numeric(logLik(full)) - given)
   score <- (p - y)^2; share <- mean(y)
