@@ -34,17 +34,29 @@ export function binormalFit(categories: Categories): BinormalFit | null {
     const gain = direction.reduce((sum, part, place) => sum + part * (gradient[place] as number), 0) / 2;
     if (!Number.isFinite(gain)) return null;
     if (gain < LEAST_GAIN * (1 + Math.abs(logLikelihood))) {
-      return { unknowns, covariance: inverseLdl(factors), logLikelihood, iterations: step };
+      return toldFit({ unknowns, covariance: inverseLdl(factors), logLikelihood, iterations: step });
     }
     const next = higher(categories, unknowns, direction, logLikelihood);
     if (next === null) {
       if (gain > NOISE * (1 + Math.abs(logLikelihood))) return null;
-      return { unknowns, covariance: inverseLdl(factors), logLikelihood, iterations: step };
+      return toldFit({ unknowns, covariance: inverseLdl(factors), logLikelihood, iterations: step });
     }
     unknowns = next;
     if (degenerate(unknowns)) return null;
   }
   return null;
+}
+
+/** A standard error beyond this (b: as a share of it) says that the likelihood is as good as flat. */
+const UNTOLD = 25;
+
+function toldFit(fit: BinormalFit): BinormalFit | null {
+  const size = fit.unknowns.length;
+  const told = fit.unknowns.every((value, place) => {
+    const error = Math.sqrt(fit.covariance[place * size + place] as number);
+    return error <= (place === 1 ? UNTOLD * value : UNTOLD);
+  });
+  return told ? fit : null;
 }
 
 /** Where no step gains anything within rounding, this much may still be expected. */

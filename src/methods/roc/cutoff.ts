@@ -4,7 +4,7 @@ import { percentileLimits } from "../clusters/bootstrap-limits.ts";
 import { notesAt } from "../notes-at.ts";
 import { estimateProportion } from "../proportion/proportion-interval.ts";
 import { emptyNotes } from "./area-values.ts";
-import { chooseCutoff, judgedAt, objectiveOf } from "./cutoff-choice.ts";
+import { chooseCutoff, type Judged, judgedAt, objectiveOf } from "./cutoff-choice.ts";
 import { crossValidated, redrawnCutoffs } from "./cutoff-corrected.ts";
 import { cutoffExamples } from "./cutoff-examples.ts";
 import {
@@ -35,26 +35,19 @@ const NONE = { value: null, lower: null, upper: null };
 export function chosenCutoff(input: Asked, options: Chosen): Finding<Values> {
   const ladder = ladderOf(input.positives, input.negatives, input.direction);
   const { totalPositives, totalNegatives } = ladder;
-  const people = { positives: totalPositives, negatives: totalNegatives };
   if (totalPositives === 0 || totalNegatives === 0) return nothing(ladder);
   const { rung, equals } = chooseCutoff(ladder, input.rule);
   const seen = judgedAt(ladder, rung);
-  const truePositives = Math.round(seen.sensitivity * totalPositives);
-  const trueNegatives = Math.round(seen.specificity * totalNegatives);
   const value = rung >= 0 ? readingAt(ladder, rung) : null;
-  const inThese = {
-    sensitivity: seen.sensitivity,
-    specificity: seen.specificity,
-    youden: seen.sensitivity + seen.specificity - 1,
-    objective: objectiveOf(input.rule, seen),
-  };
+  const { youden, objective } = measuresOf(input.rule, seen);
   const base = {
-    ...people,
+    positives: totalPositives,
+    negatives: totalNegatives,
     equallyGood: equals,
-    sensitivity: estimateProportion(truePositives, totalPositives, options),
-    specificity: estimateProportion(trueNegatives, totalNegatives, options),
-    youden: inThese.youden,
-    objective: inThese.objective,
+    sensitivity: estimateProportion(Math.round(seen.sensitivity * totalPositives), totalPositives, options),
+    specificity: estimateProportion(Math.round(seen.specificity * totalNegatives), totalNegatives, options),
+    youden,
+    objective,
   };
   const notes = choiceNotes(ladder, rung, equals, input.rule);
   if (totalPositives < 2 || totalNegatives < 2) {
@@ -63,37 +56,38 @@ export function chosenCutoff(input: Asked, options: Chosen): Finding<Values> {
     const values = { ...base, cutoff: { ...NONE, value }, corrected: UNKNOWN, optimism: UNKNOWN };
     return { values, notes };
   }
-  const drawn = redrawnCutoffs(ladder, input.rule, options);
+  const { limits, ...elsewhere } = inOtherPeople(ladder, input.rule, seen, options);
+  const values: Values = { ...base, cutoff: { value, ...limits }, ...elsewhere };
+  return { values, notes: [...notes, ...limitNotes(values), ...correctionNotes(options)] };
+}
+
+function measuresOf(rule: Asked["rule"], judged: Judged) {
+  const youden = judged.sensitivity + judged.specificity - 1;
+  return { ...judged, youden, objective: objectiveOf(rule, judged) };
+}
+
+/** Where the cutoff would lie, and how good it would be, had it been chosen in other people. */
+function inOtherPeople(ladder: Ladder, rule: Asked["rule"], seen: Judged, options: Chosen) {
+  const drawn = redrawnCutoffs(ladder, rule, options);
   const expected =
     options.correction === "bootstrap"
       ? {
           sensitivity: within(seen.sensitivity - drawn.optimism.sensitivity),
           specificity: within(seen.specificity - drawn.optimism.specificity),
         }
-      : crossValidated(ladder, input.rule, options);
-  const corrected = {
-    ...expected,
-    youden: expected.sensitivity + expected.specificity - 1,
-    objective: objectiveOf(input.rule, expected),
-  };
-  const limits = percentileLimits(drawn.cutoffs, options.level);
-  const values: Values = {
-    ...base,
-    cutoff: { value, lower: finiteOrNull(limits.lower), upper: finiteOrNull(limits.upper) },
+      : crossValidated(ladder, rule, options);
+  const [here, corrected] = [measuresOf(rule, seen), measuresOf(rule, expected)];
+  const { lower, upper } = percentileLimits(drawn.cutoffs, options.level);
+  return {
+    limits: { lower: finiteOrNull(lower), upper: finiteOrNull(upper) },
     corrected,
     optimism: {
-      sensitivity: inThese.sensitivity - corrected.sensitivity,
-      specificity: inThese.specificity - corrected.specificity,
-      youden: inThese.youden - corrected.youden,
-      objective: inThese.objective - corrected.objective,
+      sensitivity: here.sensitivity - corrected.sensitivity,
+      specificity: here.specificity - corrected.specificity,
+      youden: here.youden - corrected.youden,
+      objective: here.objective - corrected.objective,
     },
   };
-  if (options.correction === "bootstrap") {
-    const message =
-      "the bootstrap leaves part of the optimism, about a third under youden; cross-validation hardly any";
-    notes.push(note("optimism_left", "corrected", message));
-  }
-  return { values, notes: [...notes, ...limitNotes(values)] };
 }
 
 function within(share: number): number {
@@ -133,6 +127,13 @@ function limitNotes({ cutoff }: Values): Note[] {
   const missing = (["lower", "upper"] as const).filter((side) => cutoff[side] === null);
   const message = "in some of the people drawn no cutoff is better than calling nobody reactive";
   return missing.map((side) => note("unbounded", `cutoff.${side}`, message));
+}
+
+function correctionNotes({ correction }: Chosen): Note[] {
+  if (correction !== "bootstrap") return [];
+  const message =
+    "the bootstrap leaves part of the optimism, about a third under youden; cross-validation hardly any";
+  return [note("optimism_left", "corrected", message)];
 }
 
 function nothing(ladder: Ladder): Finding<Values> {
