@@ -1,6 +1,7 @@
 import { isComparator, kitTitle } from "../evaluation/cells.ts";
 import type { Accuracy, Answer, Comparison, Evaluation } from "../evaluation/document.ts";
 import { MEASURES } from "../evaluation/measures.ts";
+import type { Report } from "../report/context.ts";
 import {
   countOf,
   percentDecimals,
@@ -11,15 +12,16 @@ import {
   pointsRange,
   statedPercent,
 } from "../report/formats.ts";
+import { type Warned, warningLines } from "../report/reference-warning-lines.ts";
 import { en } from "../report/words/en.ts";
 
 const LONGEST_VERDICT = Math.max(...Object.values(en.codes.verdicts).map((word) => word.length));
-const ALARMS_SHOWN = 3;
+const CAREFUL_SHOWN = 3;
 
 /**
  * The answers of a study in a few lines: the verdicts, alone and together, or without criteria the two
- * measures; the comparisons with a margin; and the gravest of what the records themselves show to be a
- * threat to them.
+ * measures; the comparisons with a margin; and the gravest of what is a threat to them: verdicts that hang
+ * on the reference, and what the records themselves show.
  */
 export function headline(evaluation: Evaluation): string {
   const answers =
@@ -30,7 +32,7 @@ export function headline(evaluation: Evaluation): string {
     ...answers,
     ...decisionLines(evaluation),
     ...evaluation.comparisons.flatMap((comparison) => comparisonLines(evaluation, comparison)),
-    ...alarmLines(evaluation),
+    ...carefulLines(evaluation),
   ];
   return lines.map((line) => `${line.replaceAll(/[\u00a0\u202f]/g, " ")}\n`).join("");
 }
@@ -106,18 +108,24 @@ function shown(estimate: Answer["estimate"], threshold?: number): string {
   return `${counts} = ${percentSigned(estimate.value, decimals)} (${percentRange(estimate, decimals)})`;
 }
 
-/** In the order of the report: gravest first. */
-function alarmLines(evaluation: Evaluation): string[] {
-  const found = Object.entries(en.alarms).flatMap(([code, words]) =>
-    evaluation.alarms.filter((alarm) => alarm.code === code).map((alarm) => ({ ...alarm, words })),
-  );
-  const windowTreatment = en.codes.windowTreatments[evaluation.study.treatment.outside_window];
-  const lines = found
-    .slice(0, ALARMS_SHOWN)
-    .map(
-      ({ words, count, total, subjects }) =>
-        `careful: ${words.text({ count, total, subjects, windowTreatment })}`,
-    );
+/** In the order of the report's first page: gravest first. */
+function carefulLines(evaluation: Evaluation): string[] {
+  const report: Report = { evaluation, words: en, figures: new Map(), methodTexts: [], contents: [] };
+  const warnings = warningLines(report);
+  const told = (place: Warned["place"]) =>
+    warnings.filter((one) => one.place === place).map(({ text }) => text);
+  const found = [...told("first"), ...alarmTexts(evaluation), ...told("last")];
+  const lines = found.slice(0, CAREFUL_SHOWN).map((text) => `careful: ${text}`);
   const more = found.length - lines.length;
   return more > 0 ? [...lines, `careful: ${more} more on the first page of the report`] : lines;
+}
+
+/** What the records themselves show. */
+function alarmTexts(evaluation: Evaluation): string[] {
+  const windowTreatment = en.codes.windowTreatments[evaluation.study.treatment.outside_window];
+  return Object.entries(en.alarms).flatMap(([code, words]) =>
+    evaluation.alarms
+      .filter((alarm) => alarm.code === code)
+      .map(({ count, total, subjects }) => words.text({ count, total, subjects, windowTreatment })),
+  );
 }

@@ -1,10 +1,11 @@
 import { byReference, type Case, cellsOf, fourfold } from "./cases.ts";
+import { drawsOf } from "./draws.ts";
 import { demoKitText } from "./kit-text.ts";
 import type { DemoFile } from "./make-demo.ts";
 import { readAgain } from "./readings.ts";
 import type { Plan } from "./scenario.ts";
 import { simulate } from "./simulate.ts";
-import { countsStudyText, wideStudyText } from "./small-texts.ts";
+import { countsStudyText, partlyVerifiedStudyText, wideStudyText } from "./small-texts.ts";
 import { csvText, type Row, type RowsOf, readingRows, type Table, writeTables } from "./tables.ts";
 import type { World } from "./world.ts";
 
@@ -105,4 +106,39 @@ function countsRow(place: Row, cases: readonly Case[]): Row {
     invalid_positive: among("positive"),
     invalid_negative: among("negative"),
   };
+}
+
+const PARTLY_VERIFIED_SEED = 20260404;
+const PARTLY_VERIFIED_PLAN: Plan = {
+  ...NOTHING_PLANTED,
+  sizes: { B: 400, O: 0, T: 0, K: 350, L: 250 },
+  pending: 0,
+  lost: 0,
+};
+/** Of the nonreactive people of each clinic, the share sent to the laboratory. */
+const SENT: Readonly<Record<string, number>> = { B: 0.1, K: 0.3, L: 0.6 };
+
+/** A study of the same invented world in which the kit's result decided who got the reference test. */
+export function makePartlyVerified(): DemoFile[] {
+  const seed = PARTLY_VERIFIED_SEED;
+  const world = simulate({ seed, plan: PARTLY_VERIFIED_PLAN });
+  const cell = cellsOf(world).find(
+    ({ analyte, specimen }) => analyte === "anti_hcv" && specimen === "venous_whole_blood",
+  );
+  const draws = drawsOf(seed, "sent to the laboratory");
+  const rows = (cell?.cases ?? []).map((one, index): Row => {
+    const sent = draws.chance(one.result === "nonreactive" ? (SENT[one.site] ?? 0) : 1);
+    return {
+      person: `P${String(index + 1).padStart(4, "0")}`,
+      site: one.site,
+      kit: one.result === "not_done" ? "" : one.result,
+      laboratory: sent && one.reference !== "not_done" ? one.reference : "",
+    };
+  });
+  const table = { name: "results", columns: Object.keys(rows[0] ?? {}), rows };
+  return [
+    { name: "study.yaml", text: partlyVerifiedStudyText(seed, ["B", "K", "L"]) },
+    { name: "kit.yaml", text: demoKitText() },
+    { name: "results.csv", text: csvText(table) },
+  ];
 }

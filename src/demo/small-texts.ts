@@ -3,6 +3,7 @@ import type { SiteId } from "./world.ts";
 
 const WIDE_STUDY_ID = "SELBRIA-WIDE";
 const COUNTS_STUDY_ID = "SELBRIA-COUNTS";
+const PARTLY_VERIFIED_STUDY_ID = "SELBRIA-PARTLY";
 
 /** `study.yaml` of the small study whose readings stand one row for each device and reader. */
 export function wideStudyText(seed: number, sites: readonly SiteId[]): string {
@@ -99,6 +100,65 @@ records:
     true_negatives: nonreactive_negative
     invalid_positives: invalid_positive
     invalid_negatives: invalid_negative
+`;
+}
+
+/** `study.yaml` of the study in which the kit's result decided who got the reference test. */
+export function partlyVerifiedStudyText(seed: number, sites: readonly SiteId[]): string {
+  return `# An invented study in which the laboratory could not test everybody: all with a reactive result went there, and
+# of the others a share that differed from clinic to clinic. Selbria, its clinics, its people and Kit Q do not exist;
+# all results are simulated (seed ${seed}), and so is the choice of people for the laboratory.
+format: fourfold-study/1
+id: ${PARTLY_VERIFIED_STUDY_ID}
+title: Kit Q where only some people got the reference test (invented)
+status: locked
+kit: kit.yaml
+${sitesText(sites)}
+arms:
+  - { id: A, title: Consecutive people, selection: consecutive }
+analytes:
+  - id: anti_hcv
+    title: anti-HCV
+    reference:
+      title: Immunoassay, then immunoblot when reactive
+      role: reference_standard
+      discrepancies: not settled again; all reactive people and a share of the nonreactive were tested
+specimens:
+  - { type: venous_whole_blood, title: Venous whole blood }
+# The table names no reader.
+readers: { use: primary, primary: recorded }
+criteria:
+  - id: hcv-se
+    analyte: anti_hcv
+    measure: sensitivity
+    at_least: 0.95
+    source: own demonstration protocol, invented
+    entered_on: 2026-02-01
+  - id: hcv-sp
+    analyte: anti_hcv
+    measure: specificity
+    at_least: 0.97
+    source: own demonstration protocol, invented
+    entered_on: 2026-02-01
+strata:
+  - { id: site, title: Site, column: site, planned: true }
+# Within a clinic and a result, who was tested was left to chance; that is a claim, so odds ratios are looked at.
+verification:
+  strata: [site]
+  odds_ratio: { from: 0.5, to: 2 }
+treatment: { invalid: set_aside, outside_window: keep, repeat: last }
+interval: { method: clopper_pearson, level: 0.95 }
+seed: ${seed}
+records:
+  shape: results
+  table: results.csv
+  columns: { person: person, site: site }
+  analytes:
+    - { analyte: anti_hcv, rapid: kit, reference: laboratory }
+  # An empty laboratory cell: not tested there.
+  codes:
+    rapid: { reactive: [reactive], nonreactive: [nonreactive], invalid: [invalid] }
+    reference: { positive: [positive], negative: [negative], indeterminate: [indeterminate] }
 `;
 }
 

@@ -1,3 +1,4 @@
+import { doubtsText } from "./doubts-text.ts";
 import { SITES } from "./scenario.ts";
 
 export const DEMO_STUDY_ID = "SELBRIA-HEP";
@@ -13,6 +14,7 @@ export function demoStudyText(seed: number): string {
     comparisons(),
     prevalences(),
     strata(),
+    doubtsText(),
     analysis(seed),
     records(),
   ].join("\n");
@@ -80,6 +82,14 @@ analytes:
           leads_to: { reactive: C-BLOT, nonreactive: negative }
         - assay: C-BLOT
           leads_to: { reactive: positive, nonreactive: negative, indeterminate: indeterminate }
+      # What is believed of this algorithm itself: the immunoblot misses some whom the immunoassay found.
+      errors:
+        sensitivity: { believed: 0.94, from: 0.88, to: 0.98 }
+        specificity: { believed: 0.9995, from: 0.998, to: 1 }
+        # Kit and algorithm are supposed to err independently of one another.
+        covariance: { diseased: 0, nondiseased: 0 }
+        source: figures of the demonstration, invented
+        entered_on: 2026-02-01
 `;
 }
 

@@ -5,7 +5,10 @@ import { AgreementSchema, ManyReadersSchema, RereadSchema } from "./schema/agree
 import { ClusteredSchema } from "./schema/clusters.ts";
 import { ComparisonSchema } from "./schema/comparison.ts";
 import { AssuranceSchema, DecisionSchema, TruePrevalenceSchema } from "./schema/decision.ts";
+import { LatentClassSchema } from "./schema/latent-class.ts";
 import { Count, Notes, Proportion } from "./schema/parts.ts";
+import { DiscrepantSchema, ReferenceErrorsSchema, VerificationSchema } from "./schema/reference.ts";
+import { ReferenceWarningSchema } from "./schema/reference-warnings.ts";
 import {
   AccuracySchema,
   AnswerSchema,
@@ -122,6 +125,12 @@ export const EvaluationSchema = v.strictObject({
   decision: v.nullable(DecisionSchema),
   assurance: v.array(AssuranceSchema),
   truePrevalence: v.array(TruePrevalenceSchema),
+  /** The next five came later: documents without them are read as having none. */
+  referenceErrors: v.optional(v.array(ReferenceErrorsSchema), []),
+  verification: v.optional(v.array(VerificationSchema), []),
+  discrepant: v.optional(v.nullable(DiscrepantSchema), null),
+  latentClass: v.optional(v.array(LatentClassSchema), []),
+  referenceWarnings: v.optional(v.array(ReferenceWarningSchema), []),
   notes: Notes,
 });
 
@@ -143,3 +152,8 @@ export type Clustered = Evaluation["clustered"][number];
 export type Decision = NonNullable<Evaluation["decision"]>;
 export type Assurance = Evaluation["assurance"][number];
 export type TruePrevalence = Evaluation["truePrevalence"][number];
+export type ReferenceErrors = Evaluation["referenceErrors"][number];
+export type Verification = Evaluation["verification"][number];
+export type Discrepant = NonNullable<Evaluation["discrepant"]>;
+export type LatentClass = Evaluation["latentClass"][number];
+export type ReferenceWarning = Evaluation["referenceWarnings"][number];

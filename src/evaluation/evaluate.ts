@@ -1,6 +1,6 @@
 import { demand } from "../core/check.ts";
 import { SOFTWARE_VERSION } from "../core/version.ts";
-import type { StudyRecords } from "../records/model.ts";
+import type { PairedSet, StudyRecords } from "../records/model.ts";
 import { kitFilesOf } from "../records/study.ts";
 import { STUDY_FILE } from "../records/study-file.ts";
 import { evaluatedSets } from "./cells.ts";
@@ -15,18 +15,23 @@ import { assuranceSection } from "./sections/assurance.ts";
 import { clusteredSection } from "./sections/clustered.ts";
 import { comparisonsSection } from "./sections/comparisons.ts";
 import { decisionSection } from "./sections/decision.ts";
+import { discrepantSection } from "./sections/discrepant.ts";
 import { flowSection } from "./sections/flow.ts";
 import { interpretationSection } from "./sections/interpretation.ts";
 import { invalidSection } from "./sections/invalid.ts";
 import { jointSection } from "./sections/joint.ts";
+import { latentClassSection } from "./sections/latent-class.ts";
 import { manyReadersSection } from "./sections/many-readers.ts";
 import { participantsSection } from "./sections/participants.ts";
 import { predictiveSection } from "./sections/predictive.ts";
 import { queriesSection } from "./sections/queries.ts";
 import { readingTimeSection } from "./sections/reading-time.ts";
+import { referenceErrorsSection } from "./sections/reference-errors.ts";
+import { referenceWarnings } from "./sections/reference-warnings.ts";
 import { rereadingsSection } from "./sections/rereadings.ts";
 import { subgroupsSection } from "./sections/subgroups.ts";
 import { truePrevalenceSection } from "./sections/true-prevalence.ts";
+import { verificationSection } from "./sections/verification.ts";
 import { type Worktop, worktopFor } from "./worktop.ts";
 
 /** A file that went in. The hash is the caller's business: SHA-256, 64 hexadecimal digits. */
@@ -51,13 +56,14 @@ export function evaluate(records: StudyRecords, inputs: readonly EvaluationInput
   const sets = evaluatedSets(records);
   const read = readDevices(records);
   const answers = answersSection(worktop, sets);
+  const accuracy = sets.map((set) => accuracySection(worktop, set));
   const sections = {
     answers,
     alarms: records.alarms.map((alarm) => ({ ...alarm, subjects: [...alarm.subjects] })),
     participants: participantsSection(worktop, sets),
     flows: sets.map((set) => flowSection(worktop, set)),
     queries: queriesSection(records),
-    accuracy: sets.map((set) => accuracySection(worktop, set)),
+    accuracy,
     joint: jointSection(worktop, sets),
     invalid: sets.map((set) => invalidSection(worktop, set)),
     subgroups: sets.flatMap((set) => subgroupsSection(worktop, set)),
@@ -72,6 +78,7 @@ export function evaluate(records: StudyRecords, inputs: readonly EvaluationInput
     decision: decisionSection(worktop, answers),
     assurance: assuranceSection(worktop, answers),
     truePrevalence: truePrevalenceSection(worktop, sets),
+    ...doubtsOfReference(worktop, sets, { answers, accuracy }),
     notes: [],
   };
   const document = {
@@ -84,6 +91,22 @@ export function evaluate(records: StudyRecords, inputs: readonly EvaluationInput
     ...sections,
   };
   return demand(EvaluationSchema, document, "evaluation");
+}
+
+/** How much the reference matters: nothing of it costs anything where the study file and the records say nothing. */
+function doubtsOfReference(
+  worktop: Worktop,
+  sets: readonly PairedSet[],
+  { answers, accuracy }: Pick<Evaluation, "answers" | "accuracy">,
+) {
+  const referenceErrors = referenceErrorsSection(worktop, sets, answers);
+  const found = {
+    referenceErrors,
+    verification: verificationSection(worktop, sets, answers),
+    discrepant: discrepantSection(worktop, accuracy, referenceErrors),
+    latentClass: latentClassSection(worktop),
+  };
+  return { ...found, referenceWarnings: referenceWarnings(found) };
 }
 
 /** Methods are asked for last, when all have been used. */

@@ -10,9 +10,11 @@ import {
 } from "./tables/decision-tables.ts";
 import { flowTable, invalidTable, jointTable, queriesTable, subgroupsTable } from "./tables/detail-tables.ts";
 import { discordantTable } from "./tables/discordant-table.ts";
+import { latentTables } from "./tables/latent-tables.ts";
 import { accuracyTable, answersTable, crosstabsTable, predictiveTable } from "./tables/main-tables.ts";
 import { agreementTable, disagreementsTable, rereadingsTable } from "./tables/reader-tables.ts";
 import { readingTimeTable } from "./tables/reading-time-table.ts";
+import { referenceTables } from "./tables/reference-tables.ts";
 
 /** Every table of the evaluation, tidy: one observation a row, full precision, no rounding. */
 export function evaluationTables(evaluation: Evaluation, records: StudyRecords): Table[] {
@@ -36,5 +38,7 @@ export function evaluationTables(evaluation: Evaluation, records: StudyRecords):
     flowTable(evaluation),
     queriesTable(evaluation),
     discordantTable(records),
+    ...referenceTables(evaluation),
+    ...latentTables(evaluation),
   ];
 }

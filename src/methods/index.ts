@@ -69,9 +69,12 @@ import { criterion } from "./proportion/criterion.ts";
 import { exactTest } from "./proportion/exact-test.ts";
 import { interval } from "./proportion/interval.ts";
 import { referenceApparent } from "./reference/apparent.ts";
+import { referenceBayesian } from "./reference/bayesian.ts";
 import { referenceComposite } from "./reference/composite.ts";
 import { referenceCorrected } from "./reference/corrected.ts";
 import { referenceDiscrepant } from "./reference/discrepant.ts";
+import { elicitedBetaMethod } from "./reference/elicited-beta.ts";
+import { exactPosteriorMethod } from "./reference/exact-posterior.ts";
 import { latentClass } from "./reference/latent-class.ts";
 import { referenceTipping } from "./reference/tipping.ts";
 import { rocCalibration } from "./roc/calibration.ts";
@@ -164,11 +167,14 @@ export const catalogue: readonly Method[] = [
   algorithmsTornado,
   algorithmsTwoWay,
   referenceApparent,
+  referenceBayesian,
   referenceComposite,
   referenceCorrected,
   referenceDiscrepant,
   latentClass,
   referenceTipping,
+  elicitedBetaMethod,
+  exactPosteriorMethod,
   beggGreenes,
   verificationBounds,
   weighted,

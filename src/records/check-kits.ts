@@ -32,6 +32,7 @@ export function checkStudyAgainstKits(
   checkWideLines(study, kits, fault);
   checkCriteria(study, kits, fault);
   checkComparisons(study, kits, fault);
+  checkLatentSides(study, kits, fault);
 }
 
 /** The main kit shows every analyte and accepts every specimen type of the study. */
@@ -124,6 +125,24 @@ function checkComparisons(study: Study, kits: readonly Kit[], fault: Fault): voi
     if (first.kit !== kit || first.specimen !== specimen || first.reader !== reader) return;
     const same = `${kit}, ${specimen}${reader === null ? "" : `, ${reader}`}, as the first`;
     fault([...path, "second"], "a side that differs from the first", same);
+  });
+}
+
+/** Each test of a latent class model names a kit that shows the analyte, and no two tests are the same. */
+function checkLatentSides(study: Study, kits: readonly Kit[], fault: Fault): void {
+  const [main] = kits;
+  if (main === undefined) return;
+  study.latent_class.forEach(({ analyte, tests }, index) => {
+    const known = new Set<string>();
+    tests.forEach((test, place) => {
+      if (test.reference) return;
+      const path = ["latent_class", index, "tests", place];
+      const side = comparisonSide(test, study, main);
+      checkCell(side, analyte, [...path, "kit"], { study, kits }, fault);
+      const key = `${side.kit}, ${side.specimen}${side.reader === null ? "" : `, ${side.reader}`}`;
+      if (known.has(key)) fault(path, "a test that differs from those before it", key);
+      known.add(key);
+    });
   });
 }
 

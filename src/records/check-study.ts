@@ -1,4 +1,5 @@
 import { checkAlgorithm } from "./check-algorithm.ts";
+import { checkReference } from "./check-reference.ts";
 import { readersKnown } from "./comparison-sides.ts";
 import type { IssueLog } from "./issues.ts";
 import { named } from "./named.ts";
@@ -20,6 +21,7 @@ export function checkStudy(file: string, read: YamlFile<Study>, issues: IssueLog
   checkStrata(study, fault);
   checkCluster(study, fault);
   checkDecision(study, fault);
+  checkReference(study, fault);
   checkRecords(study, fault);
   study.analytes.forEach((analyte, index) => {
     const path = ["analytes", index, "reference", "algorithm"];
@@ -45,6 +47,7 @@ function checkUnique(study: Study, fault: Fault): void {
     prevalences: study.prevalences.map((programme) => programme.id),
     strata: study.strata.map((stratum) => stratum.id),
     comparisons: study.comparisons.map((comparison) => comparison.id),
+    latent_class: study.latent_class.map((model) => model.id),
   };
   for (const [field, names] of Object.entries(lists)) {
     names.forEach((name, index) => {
@@ -89,10 +92,24 @@ function checkComparisons(study: Study, fault: Fault): void {
       if (specimen !== undefined) {
         named([...path, side, "specimen"], specimen, specimens, "a specimen type of this file", fault);
       }
-      if (reader === undefined || readers === null || readers.includes(reader)) continue;
-      fault([...path, side, "reader"], "no reader: these records name none", reader);
+      checkReader([...path, side, "reader"], reader, readers, fault);
     }
   });
+  study.latent_class.forEach(({ tests }, index) => {
+    tests.forEach(({ reader }, place) => {
+      checkReader(["latent_class", index, "tests", place, "reader"], reader, readers, fault);
+    });
+  });
+}
+
+function checkReader(
+  path: Path,
+  reader: string | undefined,
+  known: readonly string[] | null,
+  fault: Fault,
+): void {
+  if (reader === undefined || known === null || known.includes(reader)) return;
+  fault(path, "no reader: these records name none", reader);
 }
 
 /** People of one group are alike: the groups are a stratum's, or each person is one. */

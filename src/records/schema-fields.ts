@@ -7,6 +7,8 @@ interface Loose {
   readonly wrapped?: Loose;
   readonly item?: Loose;
   readonly value?: Loose;
+  /** What fields have that an object does not name. */
+  readonly rest?: Loose;
   readonly options?: readonly Loose[];
   readonly key?: string;
   readonly literal?: unknown;
@@ -44,6 +46,7 @@ function walk(
     if (shape.type === "record") walk(shape.value, inner, [...path, key], found);
     else if (entries === undefined) continue;
     else if (Object.hasOwn(entries, key)) walk(entries[key], inner, [...path, key], found);
+    else if (shape.rest !== undefined) walk(shape.rest, inner, [...path, key], found);
     else found.push({ path: [...path, key], known: Object.keys(entries) });
   }
 }

@@ -1,17 +1,9 @@
 import * as v from "valibot";
+import { Day, Name, Share, Words } from "./plain-fields.ts";
+import { ReferenceErrors } from "./reference-fields.ts";
 
-/** The parts of `study.yaml` that stand for themselves: names, analytes, criteria, strata, comparisons. */
-export const Words = v.pipe(v.string(), v.minLength(1, "expected some text"));
-export const Name = v.pipe(
-  v.string(),
-  v.regex(/^[A-Za-z0-9][A-Za-z0-9_.-]*$/, "expected a short name of letters, digits, _ . or -"),
-);
-export const Day = v.pipe(v.string(), v.isoDate("expected a date as 2026-04-01"));
-export const Share = v.pipe(
-  v.number(),
-  v.minValue(0, "expected a proportion between 0 and 1"),
-  v.maxValue(1, "expected a proportion between 0 and 1"),
-);
+/** The parts of `study.yaml` that stand for themselves: files, analytes, criteria, strata, comparisons. */
+
 /** A file inside the study folder. */
 export const File = v.pipe(
   v.string(),
@@ -66,6 +58,12 @@ export const Analyte = v.strictObject({
         v.array(ReferenceStep),
         v.minLength(1, "expected at least one step"),
         v.description("line-level studies: how component results give the final status, first assay first"),
+      ),
+    ),
+    errors: v.optional(
+      v.pipe(
+        ReferenceErrors,
+        v.description("what is believed of the reference itself; absent: not looked at"),
       ),
     ),
   }),

@@ -1,20 +1,18 @@
 import * as v from "valibot";
 import { STUDY_INTERVALS } from "../core/interval-names.ts";
-
+import { LatentClass } from "./latent-class-fields.ts";
+import { Day, Name, Share, Words } from "./plain-fields.ts";
+import { Verification } from "./reference-fields.ts";
 import {
   Analyte,
   Codes,
   Comparison,
   Criterion,
-  Day,
   Decision,
   File,
-  Name,
   Observed,
   SELECTIONS,
-  Share,
   Stratum,
-  Words,
 } from "./study-fields.ts";
 
 export { SELECTIONS, type Selection } from "./study-fields.ts";
@@ -189,6 +187,19 @@ export const StudySchema = v.pipe(
     ),
     comparisons: v.optional(v.array(Comparison), []),
     decision: v.optional(Decision, { control: "each" }),
+    verification: v.optional(
+      v.pipe(
+        Verification,
+        v.description("what decided who got the reference test, where some people did not"),
+      ),
+    ),
+    latent_class: v.optional(
+      v.pipe(
+        v.array(LatentClass),
+        v.description("models in which no test, the reference included, is beyond doubt"),
+      ),
+      [],
+    ),
     treatment: v.strictObject({
       invalid: v.pipe(
         v.picklist(["set_aside", "failure", "reactive", "nonreactive"]),

@@ -9,6 +9,7 @@ export type SectionId =
   | "queries"
   | "accuracy"
   | "decision"
+  | "reference"
   | "joint"
   | "invalid"
   | "comparisons"
@@ -39,6 +40,7 @@ export function contentsOf(evaluation: Evaluation, words: Words): Placed[] {
     ["queries", evaluation.study.records.shape !== "counts" || evaluation.queries.total > 0],
     ["accuracy", true, words.sections[accuracyTitle(evaluation)]],
     ["decision", (evaluation.decision?.criteria.length ?? 0) > 0 || evaluation.assurance.length > 0],
+    ["reference", filledByReference(evaluation)],
     ["joint", evaluation.joint.length > 0],
     ["invalid", evaluation.invalid.length > 0],
     ["comparisons", evaluation.comparisons.length > 0],
@@ -56,6 +58,12 @@ export function contentsOf(evaluation: Evaluation, words: Words): Placed[] {
   return filled
     .filter(([, present]) => present)
     .map(([id, , title], place) => ({ id, number: place + 1, title: title ?? words.sections[id] }));
+}
+
+/** Whether anything is known of the reference's own errors, of people without it, or of a model without one. */
+function filledByReference(evaluation: Evaluation): boolean {
+  const { referenceErrors, verification, latentClass, discrepant } = evaluation;
+  return referenceErrors.length + verification.length + latentClass.length > 0 || discrepant !== null;
 }
 
 function accuracyTitle({ study }: Evaluation): "accuracy" | "agreement" | "mixed" {

@@ -4,7 +4,10 @@ import { predictiveCurve } from "../figures/predictive-curve.ts";
 import { readingTimeHistogram } from "../figures/reading-time.ts";
 import { renderSpecification } from "../figures/render.ts";
 import type { Specification } from "../figures/specification.ts";
+import type { Report } from "./context.ts";
 import { type Cell, isComparator, mainCell, slug } from "./names.ts";
+import { referenceFigures } from "./render-reference.ts";
+import { en, type Words } from "./words/en.ts";
 
 /** A chart with two axes: its specification, fit to be restyled elsewhere, and its drawing. */
 export interface RenderedFigure {
@@ -23,9 +26,9 @@ export function figureName(kind: "predictive" | "reading-time" | "minutes", cell
  * Draws the charts of an evaluation, in the order in which the report shows them. The command line
  * writes the specifications to files and hands the drawings to `renderReport`.
  */
-export async function renderFigures(evaluation: Evaluation): Promise<RenderedFigure[]> {
+export async function renderFigures(evaluation: Evaluation, words: Words = en): Promise<RenderedFigure[]> {
   const figures: RenderedFigure[] = [];
-  for (const { name, spec } of specificationsOf(evaluation)) {
+  for (const { name, spec } of specificationsOf(evaluation, words)) {
     figures.push({ name, spec, svg: await renderSpecification(spec) });
   }
   return figures;
@@ -33,8 +36,14 @@ export async function renderFigures(evaluation: Evaluation): Promise<RenderedFig
 
 type Named = Pick<RenderedFigure, "name" | "spec">;
 
-function specificationsOf(evaluation: Evaluation): Named[] {
-  return [...curveCells(evaluation), ...timeCells(evaluation), ...minuteCells(evaluation)];
+function specificationsOf(evaluation: Evaluation, words: Words): Named[] {
+  const report: Report = { evaluation, words, figures: new Map(), methodTexts: [], contents: [] };
+  return [
+    ...referenceFigures(report),
+    ...curveCells(evaluation),
+    ...timeCells(evaluation),
+    ...minuteCells(evaluation),
+  ];
 }
 
 /** One curve for each analyte that has a reference standard: its primary specimen and reader. */

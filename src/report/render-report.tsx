@@ -25,7 +25,7 @@ export interface ReportOptions {
  */
 export async function renderReport(evaluation: Evaluation, options: ReportOptions = {}): Promise<string> {
   const words = options.words ?? en;
-  const figures = options.figures ?? (await renderFigures(evaluation));
+  const figures = options.figures ?? (await renderFigures(evaluation, words));
   const report: Report = {
     evaluation,
     words,

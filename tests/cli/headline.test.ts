@@ -68,4 +68,22 @@ describe("the answers in a few lines", () => {
       /^undecided .* asked within 20 points either way$/,
     );
   });
+
+  it("warn of a verdict that hangs on the reference before all else", () => {
+    const [analyte] = tinyRecords().study.analytes;
+    if (analyte === undefined) throw new Error("no analyte");
+    const known = (value: number) => ({ believed: value, from: value, to: value });
+    const errors = {
+      sensitivity: known(0.9),
+      specificity: known(0.9),
+      covariance: { diseased: 0, nondiseased: 0 },
+      source: "made up",
+    };
+    const analytes = [{ ...analyte, reference: { ...analyte.reference, errors } }];
+    const point = [{ ...criterion, id: "low", at_least: 0.95, rule: "point" as const }];
+    // By hand: 8 and 1 positive, 1 and 8 negative; behind such errors the sensitivity is (0.9 x 8 - 0.1) / 7.2 = 98.6 %.
+    const careful = (study: Partial<Study>) => lines(study).filter((line) => line.startsWith("careful:"));
+    expect(careful({ analytes, criteria: point })[0]).toMatch(/reference.* met .*not met/);
+    expect(careful({ criteria: point }).join()).not.toMatch(/reference as stated/);
+  });
 });

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { describe, expect, it } from "vitest";
 import { type DemoFile, makeDemo } from "../../src/demo/make-demo.ts";
-import { makeCounts, makeWide } from "../../src/demo/make-small.ts";
+import { makeCounts, makePartlyVerified, makeWide } from "../../src/demo/make-small.ts";
 
 const DATA = resolve(import.meta.dirname, "../../data");
 const demo = makeDemo();
@@ -26,6 +26,7 @@ describe("the invented studies", () => {
   it("so are the two small studies", () => {
     expect(differing("wide", makeWide())).toEqual([]);
     expect(differing("counts", makeCounts())).toEqual([]);
+    expect(differing("partly-verified", makePartlyVerified())).toEqual([]);
   });
 
   it("the same seed gives the same bytes, another seed other bytes", () => {
@@ -38,7 +39,7 @@ describe("the invented studies", () => {
   });
 
   it("says of itself that it is invented", () => {
-    for (const { name, text } of [...demo.files, ...makeWide(), ...makeCounts()]) {
+    for (const { name, text } of [...demo.files, ...makeWide(), ...makeCounts(), ...makePartlyVerified()]) {
       if (name.endsWith(".yaml")) expect(text.split("\n").slice(0, 2).join(" ")).toMatch(/invented/);
     }
     expect(demo.truth.what).toMatch(/invented/);

@@ -52,6 +52,7 @@ export const tinyStudy: Study = {
   prevalences: [],
   strata: [],
   comparisons: [],
+  latent_class: [],
   decision: { control: "each" },
   treatment: { invalid: "set_aside", outside_window: "keep", repeat: "last" },
   interval: { method: "clopper_pearson", level: 0.95 },

@@ -119,11 +119,17 @@ export const fromAToF = {
   delong1988: recalled(
     "DeLong ER, DeLong DM, Clarke-Pearson DL. Comparing the areas under two or more correlated receiver operating characteristic curves: a nonparametric approach. Biometrics 1988;44:837-845",
   ),
+  davies1973: recalled(
+    "Davies RB. Numerical inversion of a characteristic function. Biometrika 1973;60:415-417",
+  ),
   dempster1977: recalled(
     "Dempster AP, Laird NM, Rubin DB. Maximum likelihood from incomplete data via the EM algorithm. Journal of the Royal Statistical Society B 1977;39:1-38",
   ),
   dersimonian1986: recalled(
     "DerSimonian R, Laird N. Meta-analysis in clinical trials. Controlled Clinical Trials 1986;7:177-188",
+  ),
+  dendukuri2001: recalled(
+    "Dendukuri N, Joseph L. Bayesian approaches to modeling the conditional dependence between multiple diagnostic tests. Biometrics 2001;57:158-167",
   ),
   donner2000: recalled(
     "Donner A, Klar N. Design and Analysis of Cluster Randomization Trials in Health Research. Arnold 2000",

@@ -8,6 +8,9 @@ export const fromGToM = {
   gart1966: recalled(
     "Gart JJ, Buck AA. Comparison of a screening test and a reference test in epidemiologic studies II. American Journal of Epidemiology 1966;83:593-602",
   ),
+  gelman1996: recalled(
+    "Gelman A, Meng XL, Stern H. Posterior predictive assessment of model fitness via realized discrepancies. Statistica Sinica 1996;6:733-760",
+  ),
   goodman1974: recalled(
     "Goodman LA. Exploratory latent structure analysis using both identifiable and unidentifiable models. Biometrika 1974;61:215-231",
   ),
@@ -67,6 +70,9 @@ export const fromGToM = {
   ),
   knapp2003: recalled(
     "Knapp G, Hartung J. Improved tests for a random effects meta-regression with a single covariate. Statistics in Medicine 2003;22:2693-2710",
+  ),
+  joseph1995: recalled(
+    "Joseph L, Gyorkos TW, Coupal L. Bayesian estimation of disease prevalence and the parameters of diagnostic tests in the absence of a gold standard. American Journal of Epidemiology 1995;141:263-272",
   ),
   koopman1984: recalled(
     "Koopman PAR. Confidence intervals for the ratio of two binomial proportions. Biometrics 1984;40:513-517",

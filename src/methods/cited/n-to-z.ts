@@ -23,6 +23,9 @@ export const fromNToZ = {
   ohagan2005: recalled(
     "O'Hagan A, Stevens JW, Campbell MJ. Assurance in clinical trial design. Pharmaceutical Statistics 2005;4:187-201",
   ),
+  ohagan2006: recalled(
+    "O'Hagan A, Buck CE, Daneshkhah A, Eiser JR, Garthwaite PH, Jenkinson DJ, Oakley JE, Rakow T. Uncertain Judgements: Eliciting Experts' Probabilities. Wiley 2006",
+  ),
   owen1988: recalled(
     "Owen AB. Empirical likelihood ratio confidence intervals for a single functional. Biometrika 1988;75:237-249",
   ),
@@ -49,6 +52,9 @@ export const fromNToZ = {
   ),
   pocock1977: recalled(
     "Pocock SJ. Group sequential methods in the design and analysis of clinical trials. Biometrika 1977;64:191-199",
+  ),
+  presanis2013: recalled(
+    "Presanis AM, Ohlssen D, Spiegelhalter DJ, De Angelis D. Conflict diagnostics in directed acyclic graphs, with applications in Bayesian evidence synthesis. Statistical Science 2013;28:376-397",
   ),
   r_binom_test: read("R 4.2.2, stats package, manual page and output of the examples of binom.test"),
   r_fisher_test: read("R 4.2.2, stats package, manual page and output of the examples of fisher.test"),
@@ -148,6 +154,9 @@ export const fromNToZ = {
   ),
   viechtbauer2007: recalled(
     "Viechtbauer W. Confidence intervals for the amount of heterogeneity in meta-analysis. Statistics in Medicine 2007;26:37-52",
+  ),
+  vehtari2021: recalled(
+    "Vehtari A, Gelman A, Simpson D, Carpenter B, Bürkner PC. Rank-normalization, folding, and localization: an improved R-hat for assessing convergence of MCMC. Bayesian Analysis 2021;16:667-718",
   ),
   wilson1927: recalled(
     "Wilson EB. Probable inference, the law of succession, and statistical inference. Journal of the American Statistical Association 1927;22:209-212",

@@ -1,9 +1,9 @@
 import type { Estimate } from "../../core/estimate.ts";
 import { chiSquareQuantile } from "../../numeric/chi-square.ts";
-import { profileLimit } from "../../numeric/profile-limit.ts";
+import { type ProfileLimit, profileLimit } from "../../numeric/profile-limit.ts";
 import type { Posed } from "./bivariate-fit.ts";
-import { type BivariateModel, type Fit, fitShape } from "./bivariate-model.ts";
-import { correlationHeld, FIXED, FREE, firstHeld, loadingsOf, type Shape, spreadOf } from "./loadings.ts";
+import { type BivariateModel, type Fit, type FitStart, fitShape } from "./bivariate-model.ts";
+import { correlationHeld, FIXED, FREE, firstHeld, loadingsOf, spreadOf } from "./loadings.ts";
 
 /** A standard deviation above this is as good as without limit: 40 logits between one study and the next. */
 const WIDEST = 20;
@@ -42,22 +42,66 @@ export function spreadLimits(
   };
 }
 
-/** What is lost when the loadings have a shape, each fit beginning where the last one ended. */
-function lossBy(model: BivariateModel, fit: Fit, shapeAt: (value: number) => Shape) {
-  let nearest: Pick<Fit, "means" | "loadings"> = fit;
-  return (value: number): number => {
-    const there = fitShape(model, shapeAt(value), nearest, null, ENOUGH);
-    nearest = there;
-    return fit.logLikelihood - there.logLikelihood;
+/** Fits at a value of what is held, from a place to begin. */
+type FitAt = (value: number, start: FitStart) => Fit;
+
+/**
+ * A limit on one side of the estimate `from`. Each fit begins at the nearest one inwards, which keeps to one hill. At
+ * the limit it is begun once more from elsewhere: should another hill be higher there, all is sought again with both.
+ */
+function limitBy(
+  fitAt: FitAt,
+  fit: Fit,
+  drop: number,
+  from: number,
+  guess: number,
+  end: number,
+): ProfileLimit {
+  const elsewhere: FitStart = {
+    means: fit.means,
+    loadings: { a: 0.5, b: -fit.loadings.b, c: Math.max(0.5, Math.abs(fit.loadings.c)) },
   };
+  const seek = (starts: "nearest" | "both") => {
+    const known: { readonly value: number; readonly fit: FitStart }[] = [{ value: from, fit }];
+    return profileLimit(
+      (value) => {
+        const inwards = known.filter((one) => Math.abs(one.value - from) <= Math.abs(value - from));
+        const nearest = inwards.reduce((best, one) =>
+          Math.abs(one.value - value) < Math.abs(best.value - value) ? one : best,
+        );
+        const near = fitAt(value, nearest.fit);
+        known.push({ value, fit: near });
+        const far = starts === "both" ? fitAt(value, elsewhere).logLikelihood : near.logLikelihood;
+        return fit.logLikelihood - Math.max(near.logLikelihood, far);
+      },
+      drop,
+      from,
+      guess,
+      end,
+    );
+  };
+  const found = seek("nearest");
+  const loss = fit.logLikelihood - fitAt(found.limit, elsewhere).logLikelihood;
+  return found.reached && loss < drop - ANOTHER_HILL ? seek("both") : found;
 }
+
+/** A likelihood higher by this is another hill. */
+const ANOTHER_HILL = 1e-3;
 
 function deviationLimits(model: BivariateModel, fit: Fit, drop: number): Estimate {
   const value = spreadOf(fit.loadings).first;
-  const loss = lossBy(model, fit, firstHeld);
+  const limit = (guess: number, end: number) =>
+    limitBy(
+      (held, start) => fitShape(model, firstHeld(held), start, null, ENOUGH),
+      fit,
+      drop,
+      value,
+      guess,
+      end,
+    );
   const none = value === 0 || fit.logLikelihood - withoutFirst(model, fit) < drop;
-  const lower = none ? 0 : profileLimit(loss, drop, value, value / 2, value / 1e3).limit;
-  const upper = profileLimit(loss, drop, value, value === 0 ? 0.2 : value * 1.8, WIDEST);
+  const lower = none ? 0 : limit(value / 2, value / 1e3).limit;
+  const upper = limit(value === 0 ? 0.2 : value * 1.8, WIDEST);
   return { value, lower, upper: upper.reached ? upper.limit : null };
 }
 
@@ -75,8 +119,9 @@ function correlationLimits(model: BivariateModel, fit: Fit, drop: number): Estim
   const limit = (side: -1 | 1): number => {
     const end = (side * Math.PI) / 2;
     if (at === end) return side;
-    const loss = lossBy(model, fit, (angle) => correlationHeld(angle === end ? side : Math.sin(angle)));
-    const { limit: angle, reached } = profileLimit(loss, drop, at, (at + end) / 2, end);
+    const shape = (angle: number) => correlationHeld(angle === end ? side : Math.sin(angle));
+    const fitAt: FitAt = (angle, start) => fitShape(model, shape(angle), start, null, ENOUGH);
+    const { limit: angle, reached } = limitBy(fitAt, fit, drop, at, (at + end) / 2, end);
     return reached ? Math.sin(angle) : side;
   };
   return { value: correlation, lower: limit(-1), upper: limit(1) };
@@ -93,13 +138,8 @@ export function meanLimits(
   const drop = chiSquareQuantile(level, 1) / 2;
   const value = fit.means[place] as number;
   const limit = (side: -1 | 1): number | null => {
-    let nearest: Pick<Fit, "means" | "loadings"> = fit;
-    const loss = (held: number): number => {
-      const there = fitShape(model, FREE, nearest, { place, value: held }, ENOUGH);
-      nearest = there;
-      return fit.logLikelihood - there.logLikelihood;
-    };
-    const found = profileLimit(loss, drop, value, value + side * 2 * standardError, value + side * 40);
+    const fitAt: FitAt = (held, start) => fitShape(model, FREE, start, { place, value: held }, ENOUGH);
+    const found = limitBy(fitAt, fit, drop, value, value + side * 2 * standardError, value + side * 40);
     return found.reached ? found.limit : null;
   };
   return { value, lower: limit(-1), upper: limit(1) };

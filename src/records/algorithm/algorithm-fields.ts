@@ -1,6 +1,6 @@
 import * as v from "valibot";
 import { PRESETS } from "../../core/preset-names.ts";
-import { Name, Share, Words } from "../study-fields.ts";
+import { Name, Share, Words } from "../plain-fields.ts";
 import {
   Amount,
   AtLeastOne,

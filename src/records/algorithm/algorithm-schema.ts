@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { Name, Words } from "../study-fields.ts";
+import { Name, Words } from "../plain-fields.ts";
 import {
   AlgorithmCosts,
   AlgorithmKit,

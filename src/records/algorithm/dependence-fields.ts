@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { Name } from "../study-fields.ts";
+import { Name } from "../plain-fields.ts";
 import { CountOf } from "./uncertain-fields.ts";
 
 /** What an algorithm file may say of how far kits are wrong about the same people. */

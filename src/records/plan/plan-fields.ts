@@ -1,5 +1,6 @@
 import * as v from "valibot";
-import { Criterion, Name, Share, Words } from "../study-fields.ts";
+import { Name, Share, Words } from "../plain-fields.ts";
+import { Criterion } from "../study-fields.ts";
 
 /** The parts of a plan that stand for themselves: prevalence, criteria with what is expected, and the rest. */
 

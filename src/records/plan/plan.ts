@@ -1,6 +1,7 @@
 import * as v from "valibot";
 import { STUDY_INTERVALS } from "../../core/interval-names.ts";
-import { Decision, File, Name, Words } from "../study-fields.ts";
+import { Name, Words } from "../plain-fields.ts";
+import { Decision, File } from "../study-fields.ts";
 import {
   Alike,
   Costs,

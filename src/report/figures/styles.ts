@@ -25,6 +25,9 @@ export const DRAWN_STYLES = `
 .fig-drawn .fig-interval{stroke:none;fill:var(--deep)}
 .fig-drawn .fig-undecided,.fig-drawn .fig-not-estimable{fill:var(--pale);stroke:var(--deep);stroke-width:.5}
 .fig-drawn .fig-not-met{fill:var(--paper);stroke:var(--ink);stroke-width:1.1}
+.fig-drawn .fig-hollow{fill:var(--paper);stroke:var(--muted);stroke-width:1}
+.fig-drawn .fig-tick{stroke:var(--muted);stroke-width:1.4}
+.fig-drawn .fig-out{stroke:var(--muted);stroke-width:1.2}
 .fig-drawn .fig-line{stroke:var(--muted);stroke-width:1}
 .fig-drawn .fig-box{fill:var(--paper);stroke:var(--muted);stroke-width:1}
 .fig-drawn .fig-box-empty{stroke-dasharray:2 3}

@@ -25,6 +25,10 @@ export const FIGURE_WORDS = {
     notEstimable: "not estimable: no people",
     scale: (from: string, to: string) => `scale from ${from} to ${to}${THIN}%`,
   },
+  beforeAfter: {
+    before: (estimate: Limits) => `before ${percentWithRange(estimate) ?? "missing"}`,
+    after: (estimate: Limits) => `after ${percentWithRange(estimate) ?? "not estimable"}`,
+  },
   planStrip: {
     expected: (share: number) => `expected ${statedPercent(share)}${THIN}%`,
     criterion: (threshold: number, direction: "at_least" | "at_most") =>

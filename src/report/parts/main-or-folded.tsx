@@ -11,13 +11,19 @@ export function MainOrFolded(props: {
   report: Report;
   cell: Cell;
   cells: readonly Cell[];
+  /** The heading where it is open, made of the cell's title; absent: that title alone. */
+  title?: (cell: string) => string;
   children: ComponentChildren;
 }) {
-  const { report, cell, cells, children } = props;
+  const { report, cell, cells, children, title = (of: string) => of } = props;
   const main = mainCell(cells, cell.analyte);
   const open = main !== undefined && sameCell(main, cell);
   return (
-    <OpenOrFolded report={report} title={cellTitle(report, cell)} open={open}>
+    <OpenOrFolded
+      report={report}
+      title={open ? title(cellTitle(report, cell)) : cellTitle(report, cell)}
+      open={open}
+    >
       {children}
     </OpenOrFolded>
   );

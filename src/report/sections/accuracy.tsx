@@ -1,5 +1,5 @@
 import type { Accuracy as AccuracyOf } from "../../evaluation/document.ts";
-import type { Report, SectionProps } from "../context.ts";
+import { placeOf, type Report, type SectionProps } from "../context.ts";
 import { cellTitle, isComparator, mainCell, speaksOfAgreement, termsOf } from "../names.ts";
 import { Notes } from "../parts/notes.tsx";
 import { spanText } from "../parts/numbers.tsx";
@@ -33,7 +33,7 @@ function leadOf(report: Report): string {
 }
 
 function CellPart({ report, cell, first }: { report: Report; cell: AccuracyOf; first: boolean }) {
-  const { accuracy: words, codes } = report.words;
+  const { codes } = report.words;
   const title = cellTitle(report, cell);
   const agreement = speaksOfAgreement(report, cell.analyte);
   const main = mainCell(report.evaluation.accuracy, cell.analyte) === cell;
@@ -46,11 +46,20 @@ function CellPart({ report, cell, first }: { report: Report; cell: AccuracyOf; f
       {agreement ? null : <Ratios report={report} cell={cell} explained={first} />}
       <p>{regionText(report, cell)}</p>
       {main && cell.refused !== null ? <p>{codes.refused[cell.refused]}</p> : null}
-      {analyte?.reference.role === "imperfect" ? <p>{words.imperfect}</p> : null}
+      {analyte?.reference.role === "imperfect" ? <p>{imperfectText(report, cell.analyte)}</p> : null}
       <Notes report={report} notes={notesShown(cell, agreement)} />
       <Clustered report={report} cell={cell} explained={first} />
     </>
   );
+}
+
+/** That the reference errs, and where its errors are corrected. */
+function imperfectText(report: Report, analyte: string): string {
+  const { accuracy: words, page } = report.words;
+  const place = placeOf(report, "reference");
+  const corrected = report.evaluation.referenceErrors.some((errors) => errors.analyte === analyte);
+  if (place === null || !corrected) return words.imperfect;
+  return words.imperfectCorrected(page.seeSection(String(place.number), place.title));
 }
 
 const RATIOS = /^(?:positiveLikelihoodRatio|negativeLikelihoodRatio|diagnosticOddsRatio|youden)\b/;

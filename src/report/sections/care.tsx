@@ -3,24 +3,35 @@ import { nameOf } from "../answer-facts.ts";
 import type { SectionId } from "../contents.ts";
 import { placeOf, type Report, type SectionProps } from "../context.ts";
 import { subjectTitle } from "../names.ts";
+import { type Warned, warningLines } from "../reference-warning-lines.ts";
 import type { AlarmFacts } from "../words/en/alarms.ts";
 
-/** What the records themselves show to be a threat to the figures, gravest first, in plain words. */
+/**
+ * What is a threat to the figures, in plain words: verdicts that hang on the reference, what the records show,
+ * gravest first, and models that can't be relied on.
+ */
 export function Care({ report }: SectionProps) {
   const { care, alarms: table } = report.words;
   const order = Object.keys(table);
   const rank = ({ code }: Alarm) => (order.includes(code) ? order.indexOf(code) : order.length);
   const alarms = [...report.evaluation.alarms].sort((one, other) => rank(one) - rank(other));
+  const warnings = warningLines(report);
+  const told = (place: "first" | "last") =>
+    warnings
+      .filter((one) => one.place === place)
+      .map((one) => <WarningLine key={one.text} report={report} of={one} />);
   return (
     <section id="care" class="care" aria-labelledby="care-heading">
       <h2 id="care-heading">{care.heading}</h2>
-      {alarms.length === 0 ? (
+      {alarms.length + warnings.length === 0 ? (
         <p>{care.none}</p>
       ) : (
         <ul>
+          {told("first")}
           {alarms.map((alarm, place) => (
             <AlarmLine key={place} report={report} alarm={alarm} />
           ))}
+          {told("last")}
         </ul>
       )}
     </section>
@@ -42,8 +53,17 @@ function AlarmLine({ report, alarm }: { report: Report; alarm: Alarm }) {
   );
 }
 
+function WarningLine({ report, of }: { report: Report; of: Warned }) {
+  return (
+    <li>
+      <b>{of.label}.</b> {of.text} <Place report={report} section="reference" />
+    </li>
+  );
+}
+
 /** Where the evidence behind an alarm stands. */
 const EVIDENCE: Readonly<Record<string, SectionId>> = {
+  discrepant_only_retested: "reference",
   criterion_after_first_result: "study",
   criterion_undated: "study",
   partial_verification: "flow",
@@ -57,7 +77,11 @@ const EVIDENCE: Readonly<Record<string, SectionId>> = {
 
 function Further({ report, code }: { report: Report; code: string }) {
   const section = Object.hasOwn(EVIDENCE, code) ? EVIDENCE[code] : undefined;
-  const place = section === undefined ? null : placeOf(report, section);
+  return section === undefined ? null : <Place report={report} section={section} />;
+}
+
+function Place({ report, section }: { report: Report; section: SectionId }) {
+  const place = placeOf(report, section);
   if (place === null) return null;
   return (
     <a class="further" href={`#${place.id}`}>

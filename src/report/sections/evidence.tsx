@@ -14,6 +14,7 @@ import { Provenance } from "./provenance.tsx";
 import { Queries } from "./queries.tsx";
 import { Readers } from "./readers.tsx";
 import { ReadingTime } from "./reading-time.tsx";
+import { ReferenceMatters } from "./reference-matters.tsx";
 import { StudyAndKit } from "./study-and-kit.tsx";
 import { Subgroups } from "./subgroups.tsx";
 import { TruePrevalence } from "./true-prevalence.tsx";
@@ -29,6 +30,7 @@ export function Evidence({ report }: SectionProps) {
       <Queries report={report} />
       <Accuracy report={report} />
       <Decision report={report} />
+      <ReferenceMatters report={report} />
       <Joint report={report} />
       <Invalid report={report} />
       <Comparisons report={report} />

@@ -57,6 +57,8 @@ const BLOCKS = `
 .facts dt{font:.82rem/1.7 var(--sans);color:var(--muted)}
 .facts dd{margin:0}
 .facts ul{margin:0;padding-left:1rem}
+.found{margin:.3rem 0;padding-left:1.2rem}
+.found li{margin:.15rem 0}
 .cautions li{margin:.3rem 0}
 .memory{color:var(--muted)}
 figure{margin:1rem 0}

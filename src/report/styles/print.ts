@@ -14,7 +14,7 @@ main,footer{max-width:none;padding:0}
 .skip,.contents,details.aside{display:none}
 p,li,dd,.headline,h1,.sub{max-width:none}
 h1,h2,h3,h4{break-after:avoid}
-.lead,.evidence>h2+p,h3+p,h3+.drawing{break-after:avoid}
+.lead,.evidence>h2+p,h3+p,.map-title,h3+.drawing{break-after:avoid}
 .evidence>h2+p+p{break-before:avoid}
 .drawing .fig-chart{width:46rem;height:auto}
 .how{break-before:avoid}

@@ -26,6 +26,8 @@ tr:has(>td.figure)>*{vertical-align:middle}
 #people .fig-strip{width:11.9rem;height:auto}
 .limits{display:inline-block;min-width:6.6em;margin-left:.55em;text-align:left;color:var(--muted);font-weight:400}
 .counts{color:var(--ink);margin-right:.9em}
+.map-title{font:600 .84rem/1.4 var(--sans);margin:1rem 0 -.5rem}
+.over-strips{display:block;padding-left:12px;font-weight:400}
 .absent{color:var(--muted);font-style:italic}
 .place{display:block;color:var(--muted);font-weight:400;font-size:.92em}
 h4 .place{display:inline;font:.8rem/1 var(--sans)}

@@ -18,6 +18,9 @@ import { planParts } from "./en/plan-parts.ts";
 import { closed, counted, inline, listed, numberWord, people, sentence } from "./en/plural.ts";
 import { prevalence } from "./en/prevalence.ts";
 import { readers } from "./en/readers.ts";
+import { reference } from "./en/reference.ts";
+import { latent } from "./en/reference-latent.ts";
+import { referenceWarnings } from "./en/reference-warnings.ts";
 import { study } from "./en/study.ts";
 import { terms } from "./en/terms.ts";
 import { time } from "./en/time.ts";
@@ -44,6 +47,9 @@ export const en = {
   accuracy,
   clusters,
   decision,
+  reference,
+  latent,
+  referenceWarnings,
   joint,
   invalid,
   comparisons,

@@ -38,6 +38,8 @@ export const accuracy = {
   none: "The records give no fourfold table.",
   imperfect:
     "The reference is known to be imperfect. Its own errors shift these figures, most where the condition is rare; they are not corrected here.",
+  imperfectCorrected: (section: string) =>
+    `The reference is known to be imperfect. Its own errors shift these figures, most where the condition is rare; they are corrected in ${section}.`,
 };
 
 export const joint = {

@@ -59,6 +59,9 @@ export const checklist = {
     faintRule: "the rule of the kit file, fixed before the records are read",
     assays: "assays and their order; makers and cut-offs are the authors' to state",
     referenceRecorded: "the title of the reference; its single steps were recorded as a final status only",
+    referenceErrors:
+      "what is believed of its errors, and what they would change; the authors say why it was chosen",
+    unverified: "what people without a reference could change; the flow counts them",
     blindingFlags: "what the blinding flags of the records show",
     blindingUnknown: "the records do not say who knew what",
     margins: "the criteria and margins with their dates; the authors state the aims",

@@ -68,6 +68,7 @@ export const sections = {
   agreement: "Agreement",
   mixed: "Accuracy and agreement",
   decision: "The criteria together",
+  reference: "How much does the reference matter?",
   joint: "Both analytes together",
   invalid: "Invalid results",
   comparisons: "Comparisons",
