@@ -5,8 +5,10 @@ import { AgreementSchema, ManyReadersSchema, RereadSchema } from "./schema/agree
 import { ClusteredSchema } from "./schema/clusters.ts";
 import { ComparisonSchema } from "./schema/comparison.ts";
 import { AssuranceSchema, DecisionSchema, TruePrevalenceSchema } from "./schema/decision.ts";
+import { IntensityComparisonSchema, IntensitySchema, PanelSchema } from "./schema/intensity.ts";
 import { LatentClassSchema } from "./schema/latent-class.ts";
 import { Count, Notes, Proportion } from "./schema/parts.ts";
+import { PooledSchema } from "./schema/pooling.ts";
 import { DiscrepantSchema, ReferenceErrorsSchema, VerificationSchema } from "./schema/reference.ts";
 import { ReferenceWarningSchema } from "./schema/reference-warnings.ts";
 import {
@@ -20,6 +22,7 @@ import {
   ReadingTimeSchema,
   SubgroupSchema,
 } from "./schema/sections.ts";
+import { WarningSchema } from "./schema/warnings.ts";
 
 /**
  * The evaluation document: everything the report says, as plain data in full precision. Same inputs
@@ -131,6 +134,12 @@ export const EvaluationSchema = v.strictObject({
   discrepant: v.optional(v.nullable(DiscrepantSchema), null),
   latentClass: v.optional(v.array(LatentClassSchema), []),
   referenceWarnings: v.optional(v.array(ReferenceWarningSchema), []),
+  /** The next five came later still: documents without them are read as having none. */
+  pooled: v.optional(v.array(PooledSchema), []),
+  intensities: v.optional(v.array(IntensitySchema), []),
+  intensityComparisons: v.optional(v.array(IntensityComparisonSchema), []),
+  panels: v.optional(v.array(PanelSchema), []),
+  warnings: v.optional(v.array(WarningSchema), []),
   notes: Notes,
 });
 
@@ -157,3 +166,8 @@ export type Verification = Evaluation["verification"][number];
 export type Discrepant = NonNullable<Evaluation["discrepant"]>;
 export type LatentClass = Evaluation["latentClass"][number];
 export type ReferenceWarning = Evaluation["referenceWarnings"][number];
+export type Pooled = Evaluation["pooled"][number];
+export type Intensity = Evaluation["intensities"][number];
+export type IntensityComparison = Evaluation["intensityComparisons"][number];
+export type Panel = Evaluation["panels"][number];
+export type Warning = Evaluation["warnings"][number];

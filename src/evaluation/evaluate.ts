@@ -79,6 +79,11 @@ export function evaluate(records: StudyRecords, inputs: readonly EvaluationInput
     assurance: assuranceSection(worktop, answers),
     truePrevalence: truePrevalenceSection(worktop, sets),
     ...doubtsOfReference(worktop, sets, { answers, accuracy }),
+    pooled: [],
+    intensities: [],
+    intensityComparisons: [],
+    panels: [],
+    warnings: [],
     notes: [],
   };
   const document = {
