@@ -138,6 +138,7 @@ export function tinyRecords(
     interpretations: [],
     rereadings: [],
     sets,
+    panels: [],
     alarms: [],
     totals: {
       enrolled: 20,

@@ -203,7 +203,7 @@ export const ROW_RULES = {
   ),
   reader_without_readings: rule(
     "warning",
-    "a comparison names a reader of whom there is no reading",
+    "a comparison or an instrument names a reader of whom there is no such reading",
     "correct the reader in the study file, or add the readings",
   ),
   second_result: rule(
