@@ -16,6 +16,8 @@ import { tenThousand } from "./en/people.ts";
 import { plan } from "./en/plan.ts";
 import { planParts } from "./en/plan-parts.ts";
 import { closed, counted, inline, listed, numberWord, people, sentence } from "./en/plural.ts";
+import { pool } from "./en/pool.ts";
+import { poolParts } from "./en/pool-parts.ts";
 import { prevalence } from "./en/prevalence.ts";
 import { readers } from "./en/readers.ts";
 import { reference } from "./en/reference.ts";
@@ -66,6 +68,7 @@ export const en = {
   general,
   plan: { ...plan, ...planParts },
   algorithm: { ...algorithm, ...algorithmParts },
+  pool: { ...pool, ...poolParts },
   grammar: { closed, counted, inline, listed, numberWord, people, sentence },
 };
 
