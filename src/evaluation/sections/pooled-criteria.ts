@@ -1,0 +1,121 @@
+import type { Estimate } from "../../core/estimate.ts";
+import { bivariate } from "../../methods/pooling/bivariate.ts";
+import { univariate } from "../../methods/pooling/univariate.ts";
+import { verdictOf } from "../../methods/proportion/criterion.ts";
+import { tCdf } from "../../numeric/student-t.ts";
+import type { Pooled } from "../document.ts";
+import { type AccuracyAnswer, criterionHead } from "../judged-cells.ts";
+import type { Worktop } from "../worktop.ts";
+
+type Judged = Pooled["criteria"][number];
+type Models = Pick<Pooled, "bivariate" | "univariate">;
+type Studies = readonly (Pooled["groups"][number]["counts"] & { readonly label: string })[];
+
+/** What the model that could be had says of one measure. */
+interface Told {
+  readonly by: NonNullable<Judged["by"]>;
+  readonly summary: Estimate;
+  readonly prediction: Estimate;
+  readonly logit: number | null;
+  readonly error: number | null;
+  readonly between: number | null;
+  readonly studies: number;
+}
+
+const ABSENT: Estimate = { value: null, lower: null, upper: null };
+
+/** One criterion held against the middle of the groups, and against what another group may see. */
+export function pooledCriterion(
+  worktop: Worktop,
+  asked: AccuracyAnswer,
+  studies: Studies,
+  models: Models,
+): Judged {
+  const { threshold, direction } = asked.answer;
+  const told = toldBy(models, asked);
+  const summary = told === null ? ABSENT : summaryUnder(worktop, asked, studies, told);
+  const prediction = told?.prediction ?? ABSENT;
+  return {
+    ...criterionHead(asked),
+    summary: verdictOf(summary, threshold, direction),
+    summaryEstimate: told?.summary ?? ABSENT,
+    newGroup: {
+      prediction,
+      verdict: verdictOf(prediction, threshold, direction),
+      chance: told === null ? null : chanceOf(told, threshold, direction),
+    },
+    by: told?.by ?? null,
+  };
+}
+
+/** The bivariate model where it found a middle, else the measure by itself. */
+function toldBy(models: Models, { answer: { measure } }: AccuracyAnswer): Told | null {
+  const { bivariate: pair, univariate: alone } = models;
+  const at = pair?.summary[measure];
+  if (pair !== null && at !== undefined && at.proportion.value !== null) {
+    return {
+      by: "bivariate",
+      summary: at.proportion,
+      prediction: pair.prediction[measure],
+      logit: at.logit.value,
+      error: at.standardError,
+      between: pair.betweenStudies[measure].value,
+      studies: pair.studies ?? 0,
+    };
+  }
+  const one = alone?.[measure];
+  if (one === undefined || one.binomial.proportion.value === null) return null;
+  const { binomial } = one;
+  return {
+    by: "univariate",
+    summary: binomial.profile,
+    prediction: { value: binomial.proportion.value, ...binomial.prediction },
+    logit: binomial.logOdds.value,
+    error: binomial.standardError,
+    between: binomial.betweenSd.value,
+    studies: one.studies,
+  };
+}
+
+/** The limits that the criterion's rule asks for. */
+function summaryUnder(
+  worktop: Worktop,
+  { criterion, answer: { measure } }: AccuracyAnswer,
+  studies: Studies,
+  { by, summary }: Told,
+): Pick<Estimate, "lower" | "upper"> {
+  if (criterion.rule === "point") return { lower: summary.value, upper: summary.value };
+  if (criterion.rule === "interval") return summary;
+  // One-sided limits at a level are the limits of a two-sided interval with twice the error.
+  const level = 2 * worktop.interval.level - 1;
+  if (by === "bivariate") {
+    const { values } = worktop.compute(
+      bivariate,
+      { studies: [...studies], covariate: null, likelihood: { kind: "binomial" } },
+      { level, interval: "profile", spread: "none" },
+    );
+    return values.summary[measure].proportion;
+  }
+  const counted = studies.map(({ label, truePositives, falsePositives, falseNegatives, trueNegatives }) =>
+    measure === "sensitivity"
+      ? { label, count: truePositives, total: truePositives + falseNegatives }
+      : { label, count: trueNegatives, total: trueNegatives + falsePositives },
+  );
+  const { values } = worktop.compute(univariate, { studies: counted, correction: "zero_cells" }, { level });
+  return values.binomial.profile;
+}
+
+/** By the distribution that the prediction interval comes from: t with the groups less 2 degrees of freedom. */
+function chanceOf(
+  { logit, error, between, studies }: Told,
+  threshold: number,
+  direction: Judged["direction"],
+): number | null {
+  if (logit === null || error === null || between === null || studies < 3) return null;
+  const spread = Math.sqrt(error ** 2 + between ** 2);
+  const figure = Math.log(threshold / (1 - threshold));
+  if (spread === 0) return (direction === "at_least" ? logit >= figure : logit <= figure) ? 1 : 0;
+  const away = (direction === "at_least" ? logit - figure : figure - logit) / spread;
+  if (!Number.isFinite(away)) return away > 0 ? 1 : 0;
+  return tCdf(away, studies - 2);
+}
