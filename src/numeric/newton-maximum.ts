@@ -109,7 +109,7 @@ function stepUp(
 ): { at: Float64Array; local: Local } | null {
   const reach = direction.reduce((most, part) => Math.max(most, Math.abs(part)), 0);
   const whole = Math.min(1, longest / reach);
-  for (let share = whole; share > 1e-9 * whole; share /= 2) {
+  for (let share = whole; share > 1e-6 * whole; share /= 2) {
     const next = Float64Array.from(at);
     free.forEach((place, k) => {
       const value = (at[place] as number) + share * (direction[k] as number);

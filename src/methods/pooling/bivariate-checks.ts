@@ -1,6 +1,8 @@
 import { InputError } from "../../core/input-error.ts";
 import { type Levels, pooledCounts, type Side } from "./bivariate-data.ts";
 import type { BivariateInput, BivariateOptions, Likelihood } from "./bivariate-fields.ts";
+import type { Fit } from "./bivariate-model.ts";
+import { spreadOf } from "./loadings.ts";
 import { corrected, requireLevels, requireStudies, type Study } from "./study-fields.ts";
 
 /** @throws InputError for labels twice, levels that don't fit, or profile limits of a restricted likelihood */
@@ -100,4 +102,15 @@ function zeroCounts(
   if (bad === undefined) return null;
   const message = `${bad.label} has a count of 0 among people ${people}: its logit is infinite. Choose the binomial likelihood, or a correction`;
   return { code: "zero_counts", message };
+}
+
+/** A standard deviation above this, in logits, is on its way to no end. */
+const ENDLESS = 6;
+
+/** Why a search that found no maximum found none, where the studies are as far apart as can be; else `null`. */
+export function endless({ converged, loadings }: Fit): Hindrance | null {
+  const { first, second } = spreadOf(loadings);
+  if (converged || Math.max(first, second) < ENDLESS) return null;
+  const message = `studies lie so far apart, some nearly all right and others nearly all wrong, that the likelihood has no maximum that could be found: its spread is above ${ENDLESS} logits. Such studies have no common middle`;
+  return { code: "no_maximum", message };
 }

@@ -1,12 +1,12 @@
 import { type Note, note } from "../../core/note.ts";
 import { chiSquareCdf } from "../../numeric/chi-square.ts";
 import { notesAt } from "../notes-at.ts";
-import { hindrance } from "./bivariate-checks.ts";
+import { endless, type Hindrance, hindrance } from "./bivariate-checks.ts";
 import { type Levels, levelsOf, oneLevel } from "./bivariate-data.ts";
 import type { BivariateOptions, BivariateValues, Likelihood } from "./bivariate-fields.ts";
 import { fitFreely, posed } from "./bivariate-fit.ts";
 import { covarianceOf, type Fit } from "./bivariate-model.ts";
-import { NO_SUMMARY, scatterAt, summaryAt } from "./bivariate-summary.ts";
+import { NO_SUMMARY, scatterAt, summaryAt, summaryNotes } from "./bivariate-summary.ts";
 import { spreadOf } from "./loadings.ts";
 import type { Covariate, Study } from "./study-fields.ts";
 
@@ -34,44 +34,32 @@ export function covariateParts(
     studies: levels.of.filter((level) => level === place).length,
   }));
   const fault = tooFew(levels, studies) ?? hindrance(studies, likelihood, levels);
-  if (fault !== null) {
-    const absent = notesAt(fault.code, ["covariate"], fault.message);
-    notes.push(...absent);
+  const absent = ({ code, message }: Hindrance): Parts => {
+    notes.push(...notesAt(code, ["covariate"], message));
     return absentParts(covariate.name, counted);
-  }
-  for (const { label, studies: few } of counted) {
-    if (few >= 2) continue;
-    const message = `level ${label} has one study alone: its summary point rests on the spread of the others`;
-    notes.push(note("few_studies", "covariate.levels", message));
-  }
+  };
+  if (fault !== null) return absent(fault);
   const { model } = posed(studies, likelihood, options.points, levels, levels);
   const fit = fitFreely(model);
+  const lost = endless(fit);
+  if (lost !== null) return absent(lost);
   const covariance = covarianceOf(model, fit);
   const size = levels.labels.length;
   const spread = spreadOf(fit.loadings);
-  if (!fit.converged) {
-    notes.push(
-      note("not_converged", "covariate", "the search with a point per level ended before its maximum"),
-    );
-  }
-  if (spread.correlation === null) {
-    const message = "within levels sensitivity or specificity does not vary: there is no correlation";
-    notes.push(note("boundary", "covariate.betweenStudies.correlation", message));
-  } else if (Math.abs(spread.correlation) === 1) {
-    const message = `within levels the correlation is at its border, ${spread.correlation}`;
-    notes.push(note("boundary", "covariate.betweenStudies.correlation", message));
-  }
-  if (covariance === null) {
-    notes.push(note("singular", "covariate.levels", "the information is singular: no standard errors"));
-  }
+  notes.push(...levelNotes(fit, counted, covariance === null));
+  const parts = counted.map((entry, place) => ({
+    ...entry,
+    sensitivity: summaryAt(model, fit, place, covariance, options),
+    specificity: summaryAt(model, fit, size + place, covariance, options),
+    covariance: scatterAt(model, covariance, place, size + place)?.both ?? null,
+  }));
+  parts.forEach(({ sensitivity, specificity }, place) => {
+    notes.push(...summaryNotes(sensitivity, `covariate.levels.${place}.sensitivity`));
+    notes.push(...summaryNotes(specificity, `covariate.levels.${place}.specificity`));
+  });
   return {
     name: covariate.name,
-    levels: counted.map((entry, place) => ({
-      ...entry,
-      sensitivity: summaryAt(model, fit, place, covariance, options),
-      specificity: summaryAt(model, fit, size + place, covariance, options),
-      covariance: scatterAt(model, covariance, place, size + place)?.both ?? null,
-    })),
+    levels: parts,
     betweenStudies: {
       sensitivity: spread.first,
       specificity: spread.second,
@@ -80,6 +68,36 @@ export function covariateParts(
     logLikelihood: fit.logLikelihood,
     ...tests(studies, likelihood, options.points, levels, fit),
   };
+}
+
+function levelNotes(
+  fit: Fit,
+  counted: readonly { label: string; studies: number }[],
+  singular: boolean,
+): Note[] {
+  const notes: Note[] = [];
+  for (const { label, studies } of counted) {
+    if (studies >= 2) continue;
+    const message = `level ${label} has one study alone: its summary point rests on the spread of the others`;
+    notes.push(note("few_studies", "covariate.levels", message));
+  }
+  if (!fit.converged) {
+    notes.push(
+      note("not_converged", "covariate", "the search with a point per level ended before its maximum"),
+    );
+  }
+  if (singular) {
+    notes.push(note("singular", "covariate.levels", "the information is singular: no standard errors"));
+  }
+  const { correlation } = spreadOf(fit.loadings);
+  if (correlation === null || Math.abs(correlation) === 1) {
+    const message =
+      correlation === null
+        ? "within levels sensitivity or specificity does not vary: there is no correlation"
+        : `within levels the correlation is at its border, ${correlation}`;
+    notes.push(note("boundary", "covariate.betweenStudies.correlation", message));
+  }
+  return notes;
 }
 
 function tooFew(levels: Levels, studies: readonly Study[]) {

@@ -75,7 +75,7 @@ function settled(model: BivariateModel, fit: Fit): Fit {
   const lost = SAME * (1 + Math.abs(fit.logLikelihood));
   for (const shape of bordersNear(fit.loadings)) {
     const there = fitShape(model, shape, fit);
-    if (there.converged && there.logLikelihood >= fit.logLikelihood - lost) {
+    if ((there.converged || !fit.converged) && there.logLikelihood >= fit.logLikelihood - lost) {
       return { ...there, iterations: fit.iterations + there.iterations };
     }
   }

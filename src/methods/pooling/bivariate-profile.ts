@@ -5,8 +5,8 @@ import type { Posed } from "./bivariate-fit.ts";
 import { type BivariateModel, type Fit, type FitStart, fitShape } from "./bivariate-model.ts";
 import { correlationHeld, FIXED, FREE, firstHeld, loadingsOf, spreadOf } from "./loadings.ts";
 
-/** A standard deviation above this is as good as without limit: 40 logits between one study and the next. */
-const WIDEST = 20;
+/** A standard deviation above this is as good as without limit: usual studies then lie 8 logits apart. */
+const WIDEST = 8;
 
 /** A step that is expected to gain less than this is the last: what is left after it is about its square. */
 const ENOUGH = 1e-7;
@@ -101,7 +101,8 @@ function deviationLimits(model: BivariateModel, fit: Fit, drop: number): Estimat
     );
   const none = value === 0 || fit.logLikelihood - withoutFirst(model, fit) < drop;
   const lower = none ? 0 : limit(value / 2, value / 1e3).limit;
-  const upper = limit(value === 0 ? 0.2 : value * 1.8, WIDEST);
+  if (value > 0.9 * WIDEST) return { value, lower, upper: null };
+  const upper = limit(value === 0 ? 0.2 : Math.min(WIDEST, value * 1.8), WIDEST);
   return { value, lower, upper: upper.reached ? upper.limit : null };
 }
 

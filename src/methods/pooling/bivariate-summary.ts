@@ -1,4 +1,5 @@
 import type { Estimate } from "../../core/estimate.ts";
+import { type Note, note } from "../../core/note.ts";
 import { normalQuantile } from "../../numeric/normal.ts";
 import type { BivariateOptions, BivariateValues } from "./bivariate-fields.ts";
 import type { BivariateModel, Fit } from "./bivariate-model.ts";
@@ -33,7 +34,19 @@ export function summaryAt(
     interval === "profile"
       ? meanLimits(model, fit, place, standardError ?? 0.5, level)
       : waldLimits(value, standardError, level);
-  return { proportion: asProportion(logit), logit, standardError };
+  const share = asProportion(logit);
+  const proportion =
+    interval === "profile" ? { ...share, lower: share.lower ?? 0, upper: share.upper ?? 1 } : share;
+  return { proportion, logit, standardError };
+}
+
+/** Notes on logits that have no limit: the proportion's limit is then 0 or 1. */
+export function summaryNotes({ logit, standardError }: Summary, path: string): Note[] {
+  const message =
+    "the likelihood stays high however far out: the logit has no limit here, the proportion 0 or 1";
+  const open = (["lower", "upper"] as const).filter((side) => logit[side] === null);
+  if (standardError === null) return [];
+  return open.map((side) => note("unbounded", `${path}.logit.${side}`, message));
 }
 
 function waldLimits(value: number, standardError: number | null, level: number): Estimate {

@@ -2,7 +2,7 @@ import { defineMethod, type Finding } from "../../core/method.ts";
 import { type Note, note } from "../../core/note.ts";
 import { normalQuantile } from "../../numeric/normal.ts";
 import { notesAt } from "../notes-at.ts";
-import { hindrance, peopled, requireBivariate } from "./bivariate-checks.ts";
+import { endless, hindrance, peopled, requireBivariate } from "./bivariate-checks.ts";
 import { covariateParts } from "./bivariate-covariate.ts";
 import { oneLevel } from "./bivariate-data.ts";
 import { bivariateExamples } from "./bivariate-examples.ts";
@@ -19,13 +19,13 @@ import { covarianceOf, type Fit } from "./bivariate-model.ts";
 import { fitNotes, spreadNotes } from "./bivariate-notes.ts";
 import { spreadLimits } from "./bivariate-profile.ts";
 import { ellipse, type LogitPoint, reachOf, type Scatter, summaryCurve } from "./bivariate-regions.ts";
-import { NO_SUMMARY, scatterAt, summaryAt } from "./bivariate-summary.ts";
+import { NO_SUMMARY, scatterAt, summaryAt, summaryNotes } from "./bivariate-summary.ts";
 import { hierarchicalEstimates, NO_CURVE } from "./hierarchical.ts";
 import { spreadOf } from "./loadings.ts";
 import { asProportion } from "./logit.ts";
 import { noShrunken, shrunkenOf } from "./shrunken.ts";
 import type { Study } from "./study-fields.ts";
-import { summaryRatios } from "./summary-ratios.ts";
+import { ratioNotes, summaryRatios } from "./summary-ratios.ts";
 
 /**
  * How good is the kit over several sites or studies, and how much do they differ?
@@ -37,7 +37,8 @@ import { summaryRatios } from "./summary-ratios.ts";
  * @param input   one table per study, what tells studies apart, and the likelihood
  * @param options level, kind of limits, places of the quadrature
  * @returns `null` with a note where fewer than two studies have people of a kind (`too_few_studies`), where no result
- *   of a kind is wrong in any study (`no_variation`), or where a logit is infinite (`zero_counts`)
+ *   of a kind is wrong in any study (`no_variation`), or where a logit is infinite (`zero_counts`), or where studies
+ *   have no common middle (`no_maximum`)
  * @throws InputError for a label given twice, levels that don't fit the studies, or profile limits by `normal_reml`
  * Behaves badly with fewer than five studies, and where studies are no sample of the places that the kit will be
  * used in
@@ -51,6 +52,8 @@ export function bivariatePooled(input: Asked, options: Chosen): Finding<Values> 
   if (fault !== null) return withoutFit(input, studies.length, fault.code, fault.message);
   const question = posed(studies, input.likelihood, options.points, none, none);
   const fit = fitFreely(question.model);
+  const lost = endless(fit);
+  if (lost !== null) return withoutFit(input, studies.length, lost.code, lost.message);
   const notes = [...leftOut(input, studies), ...fitNotes(fit, studies.length, input.likelihood, options)];
   const values = valuesOf(input, studies, options, question, fit, notes);
   return { values, notes };
@@ -75,16 +78,20 @@ function valuesOf(
   const normal = normalQuantile((1 + options.level) / 2);
   const betweenStudies = spreadPart(question, fit, options);
   notes.push(...spreadNotes(betweenStudies, options.spread === "profile"));
+  const sensitivity = summaryAt(model, fit, 0, covariance, options);
+  const specificity = summaryAt(model, fit, 1, covariance, options);
+  notes.push(
+    ...summaryNotes(sensitivity, "summary.sensitivity"),
+    ...summaryNotes(specificity, "summary.specificity"),
+  );
+  const ratios = summaryRatios(middle, scatter, normal);
+  if (scatter !== null) notes.push(...ratioNotes(ratios));
   return {
     studies: studies.length,
-    summary: {
-      sensitivity: summaryAt(model, fit, 0, covariance, options),
-      specificity: summaryAt(model, fit, 1, covariance, options),
-      covariance: scatter?.both ?? null,
-    },
+    summary: { sensitivity, specificity, covariance: scatter?.both ?? null },
     betweenStudies,
     ...reaching(studies, options, middle, scatter, fit, notes),
-    ratios: summaryRatios(middle, scatter, normal),
+    ratios,
     hierarchical: hierarchicalEstimates(middle.first, middle.second, fit.loadings, covariance, normal),
     shrunken: shrunkenOf(input.studies, studies, model, fit, normal, notes),
     covariate: covariatePart(input, studies, options, notes),

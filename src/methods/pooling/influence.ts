@@ -2,7 +2,7 @@ import type { Estimate } from "../../core/estimate.ts";
 import { defineMethod, type Finding } from "../../core/method.ts";
 import { type Note, note } from "../../core/note.ts";
 import { notesAt } from "../notes-at.ts";
-import { hindrance, peopled } from "./bivariate-checks.ts";
+import { endless, type Hindrance, hindrance, peopled } from "./bivariate-checks.ts";
 import { oneLevel } from "./bivariate-data.ts";
 import { fitFreely, posed } from "./bivariate-fit.ts";
 import { covarianceOf, type Fit, type FitStart } from "./bivariate-model.ts";
@@ -54,6 +54,8 @@ export function studyInfluence(input: Asked, options: Chosen): Finding<Values> {
   const fault = hindrance(studies, input.likelihood, oneLevel(studies.length));
   if (fault !== null) return nothing(input, fault.code, fault.message);
   const all = told(studies, input, options, null);
+  const lost = endless(all.fit);
+  if (lost !== null) return nothing(input, lost.code, lost.message);
   const whole = verdictOf(all, input.criterion);
   if (all.scatter === null) {
     notes.push(
@@ -113,11 +115,14 @@ function leftOut(
     rest.length === studies.length
       ? { code: "no_observations", message: `nobody was seen in ${study.label}` }
       : hindrance(rest, input.likelihood, oneLevel(rest.length));
-  if (fault !== null) {
-    notes.push(note(fault.code, `without.${place}`, `without ${study.label}: ${fault.message}`));
+  const absent = ({ code, message }: Hindrance): Left => {
+    notes.push(note(code, `without.${place}`, `without ${study.label}: ${message}`));
     return notLeftOut(study.label);
-  }
+  };
+  if (fault !== null) return absent(fault);
   const there = told(rest, input, options, all.fit);
+  const lost = endless(there.fit);
+  if (lost !== null) return absent(lost);
   const spread = spreadOf(there.fit.loadings);
   const verdict = verdictOf(there, input.criterion);
   if (spread.correlation === null) {
