@@ -83,6 +83,9 @@ function checkValues({ records, instruments }: Study, fault: Fault): void {
     if (value !== undefined && instruments.length === 0) {
       fault([...path, "value"], "instruments in this file, which say what the number is", value);
     }
+    if (probability === true && instruments.some(({ direction }) => direction === "lower")) {
+      fault([...path, "probability"], "no probability where lower readings speak for the condition", true);
+    }
     if (value === undefined && probability !== undefined) {
       fault([...path, "probability"], "a value column beside it", probability);
     }

@@ -21,6 +21,8 @@ const Counts = v.strictObject({
   trueNegatives: Count,
 });
 
+const Model = v.nullable(v.picklist(["bivariate", "univariate"]));
+
 /** A criterion held against the middle of the groups, and against what another group may see. */
 const PooledCriterion = v.strictObject({
   criterion: v.string(),
@@ -38,10 +40,7 @@ const PooledCriterion = v.strictObject({
       v.description("chance that the true measure of another group lies on the right side of the figure"),
     ),
   }),
-  by: v.pipe(
-    v.nullable(v.picklist(["bivariate", "univariate"])),
-    v.description("the model these figures are of; univariate where the bivariate has none; null: neither"),
-  ),
+  by: v.pipe(Model, v.description("the model these figures are of; null: neither found a middle")),
 });
 
 /** One cell with the groups of a stratum taken as a sample of such groups. */
@@ -65,6 +64,11 @@ export const PooledSchema = v.strictObject({
   leftOut: v.array(v.strictObject({ label: v.nullable(v.string()), reason: v.string(), people: Count })),
   /** All groups together, as if everybody were of one group: simple sums with the study's interval. */
   together: v.strictObject(SensitivitySpecificity),
+  /**
+   * Which model to read for each measure: univariate where the groups can't tell how the two hang together
+   * (fewer than five, correlation at -1 or 1, search unfinished); null: neither found a middle.
+   */
+  preferred: v.strictObject({ sensitivity: Model, specificity: Model }),
   /** Groups in the order above. `null`: no group, or too many. */
   bivariate: v.nullable(BivariateValues),
   univariate: v.nullable(v.strictObject({ sensitivity: UnivariateValues, specificity: UnivariateValues })),

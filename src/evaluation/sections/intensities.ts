@@ -18,7 +18,7 @@ import { distributionOf } from "./intensity-distribution.ts";
 import { eyesAgainst } from "./intensity-eyes.ts";
 
 /** Points of a curve that the document carries. */
-const POINTS = 150;
+const POINTS = 100;
 
 export interface Intensities {
   readonly cells: readonly InstrumentCell[];

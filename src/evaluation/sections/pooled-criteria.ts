@@ -5,22 +5,12 @@ import { verdictOf } from "../../methods/proportion/criterion.ts";
 import { tCdf } from "../../numeric/student-t.ts";
 import type { Pooled } from "../document.ts";
 import { type AccuracyAnswer, criterionHead } from "../judged-cells.ts";
+import { type Told, toldOf } from "../pooled-told.ts";
 import type { Worktop } from "../worktop.ts";
 
 type Judged = Pooled["criteria"][number];
-type Models = Pick<Pooled, "bivariate" | "univariate">;
+type Models = Parameters<typeof toldOf>[0];
 type Studies = readonly (Pooled["groups"][number]["counts"] & { readonly label: string })[];
-
-/** What the model that could be had says of one measure. */
-interface Told {
-  readonly by: NonNullable<Judged["by"]>;
-  readonly summary: Estimate;
-  readonly prediction: Estimate;
-  readonly logit: number | null;
-  readonly error: number | null;
-  readonly between: number | null;
-  readonly studies: number;
-}
 
 const ABSENT: Estimate = { value: null, lower: null, upper: null };
 
@@ -32,7 +22,7 @@ export function pooledCriterion(
   models: Models,
 ): Judged {
   const { threshold, direction } = asked.answer;
-  const told = toldBy(models, asked);
+  const told = toldOf(models, asked.answer.measure);
   const summary = told === null ? ABSENT : summaryUnder(worktop, asked, studies, told);
   const prediction = told?.prediction ?? ABSENT;
   return {
@@ -45,35 +35,6 @@ export function pooledCriterion(
       chance: told === null ? null : chanceOf(told, threshold, direction),
     },
     by: told?.by ?? null,
-  };
-}
-
-/** The bivariate model where it found a middle, else the measure by itself. */
-function toldBy(models: Models, { answer: { measure } }: AccuracyAnswer): Told | null {
-  const { bivariate: pair, univariate: alone } = models;
-  const at = pair?.summary[measure];
-  if (pair !== null && at !== undefined && at.proportion.value !== null) {
-    return {
-      by: "bivariate",
-      summary: at.proportion,
-      prediction: pair.prediction[measure],
-      logit: at.logit.value,
-      error: at.standardError,
-      between: pair.betweenStudies[measure].value,
-      studies: pair.studies ?? 0,
-    };
-  }
-  const one = alone?.[measure];
-  if (one === undefined || one.binomial.proportion.value === null) return null;
-  const { binomial } = one;
-  return {
-    by: "univariate",
-    summary: binomial.profile,
-    prediction: { value: binomial.proportion.value, ...binomial.prediction },
-    logit: binomial.logOdds.value,
-    error: binomial.standardError,
-    between: binomial.betweenSd.value,
-    studies: one.studies,
   };
 }
 
@@ -107,15 +68,15 @@ function summaryUnder(
 
 /** By the distribution that the prediction interval comes from: t with the groups less 2 degrees of freedom. */
 function chanceOf(
-  { logit, error, between, studies }: Told,
+  { logit, error, between, groups }: Told,
   threshold: number,
   direction: Judged["direction"],
 ): number | null {
-  if (logit === null || error === null || between === null || studies < 3) return null;
+  if (logit === null || error === null || between === null || groups < 3) return null;
   const spread = Math.sqrt(error ** 2 + between ** 2);
   const figure = Math.log(threshold / (1 - threshold));
   if (spread === 0) return (direction === "at_least" ? logit >= figure : logit <= figure) ? 1 : 0;
   const away = (direction === "at_least" ? logit - figure : figure - logit) / spread;
   if (!Number.isFinite(away)) return away > 0 ? 1 : 0;
-  return tCdf(away, studies - 2);
+  return tCdf(away, groups - 2);
 }

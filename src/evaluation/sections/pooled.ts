@@ -7,6 +7,7 @@ import type { Answer, Pooled } from "../document.ts";
 import { type AccuracyAnswer, type JudgedCell, judgedCells } from "../judged-cells.ts";
 import { notesAtPlace } from "../notes.ts";
 import { type PooledGroups, pooledGroups } from "../pooled-groups.ts";
+import { preferredModel } from "../pooled-told.ts";
 import type { Worktop } from "../worktop.ts";
 import { pooledCriterion } from "./pooled-criteria.ts";
 import { sensitivitySpecificity } from "./two-measures.ts";
@@ -48,6 +49,10 @@ function pooledCell(
     groups: found.groups,
     leftOut: found.leftOut,
     together: sensitivitySpecificity(worktop, sumOf(found.groups)),
+    preferred: {
+      sensitivity: preferredModel(models, "sensitivity"),
+      specificity: preferredModel(models, "specificity"),
+    },
     bivariate: models.bivariate,
     univariate: models.univariate,
     influence: models.influence,

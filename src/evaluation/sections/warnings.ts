@@ -1,6 +1,7 @@
 import { cellOf } from "../cells.ts";
 import type { Intensity, Panel, Pooled, Warning } from "../document.ts";
 import { MEASURES } from "../measures.ts";
+import { toldOf } from "../pooled-told.ts";
 import type { Worktop } from "../worktop.ts";
 
 interface Found {
@@ -26,13 +27,12 @@ function headOf(pooled: Pooled) {
 
 /** Groups differ by more than chance, and the sum of all people hides it. */
 function differing(pooled: Pooled, error: number): Warning[] {
-  const { bivariate, univariate, criteria, together } = pooled;
+  const { univariate, criteria, together } = pooled;
   if (univariate === null) return [];
   return MEASURES.flatMap((measure): Warning[] => {
-    const { equality, binomial } = univariate[measure];
+    const { equality } = univariate[measure];
     if (equality.p === null || equality.p >= error) return [];
-    const pair = bivariate?.prediction[measure];
-    const predicted = pair?.lower == null ? binomial.prediction : pair;
+    const told = toldOf(pooled, measure);
     const hidden = criteria.find(
       (judged) => judged.measure === measure && judged.naive === "met" && judged.newGroup.verdict !== "met",
     );
@@ -43,10 +43,10 @@ function differing(pooled: Pooled, error: number): Warning[] {
         facts: {
           measure,
           pValue: equality.p,
-          betweenSd: bivariate?.betweenStudies[measure].value ?? binomial.betweenSd.value,
+          betweenSd: told?.between ?? null,
           together: together[measure].value,
-          predictedLower: predicted.lower,
-          predictedUpper: predicted.upper,
+          predictedLower: told?.prediction.lower ?? null,
+          predictedUpper: told?.prediction.upper ?? null,
           criterion:
             hidden === undefined
               ? null
