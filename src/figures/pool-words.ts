@@ -6,6 +6,7 @@ export interface PoolChartWords {
   readonly plotDescription: (studies: number) => string;
   readonly summaryAt: (sensitivity: string, specificity: string) => string;
   readonly summary: string;
+  readonly kindSummary: string;
   readonly confidence: (level: string) => string;
   readonly prediction: (level: string) => string;
   readonly curve: string;
@@ -28,7 +29,8 @@ export const POOL_CHART_WORDS: PoolChartWords = {
     `Each of ${studies} studies is a point by its specificity (falling to the right) and its sensitivity, the larger the more people it has.`,
   summaryAt: (sensitivity, specificity) =>
     `The summary point is at sensitivity ${sensitivity} and specificity ${specificity}.`,
-  summary: "summary point",
+  summary: "summary point of all studies",
+  kindSummary: "summary point of one kind",
   confidence: (level) => `its ${level} % confidence region`,
   prediction: (level) => `${level} % prediction region: a new place`,
   curve: "summary curve",

@@ -3,18 +3,23 @@ import { drawn } from "./numbers.ts";
 import { words as wordsAt } from "./people-scale.ts";
 import { POOL_CHART_WORDS, type PoolChartWords } from "./pool-words.ts";
 import { type Frame, type Layer, layered, type Specification } from "./specification.ts";
+import { byKind, studyLook } from "./study-looks.ts";
 
 /** A study in the funnel. */
 export interface FunnelStudy {
   readonly label: string;
   readonly logOddsRatio: number;
   readonly effectivePeople: number;
+  /** Kind of study, one of `kinds`; `null`: none. */
+  readonly kind: string | null;
 }
 
 export interface SmallStudyFunnelData {
   /** Begins the ids in the drawing; unique on a page. */
   readonly name: string;
   readonly studies: readonly FunnelStudy[];
+  /** Kinds of study; none where there is no covariate. */
+  readonly kinds: readonly string[];
   /** The line, from the largest study to the smallest; empty where there is none. */
   readonly line: readonly {
     readonly inverseRootSize: number;
@@ -29,9 +34,9 @@ export interface SmallStudyFunnelData {
 
 const WIDTH = 560;
 const HEIGHT = 260;
-const { ink, deep, pale, paper } = LIGHT_INKS;
+const { ink, pale } = LIGHT_INKS;
 const RATIOS = [0.1, 1, 10, 100, 1000, 10_000, 100_000, 1_000_000];
-const SIZES = [4, 8, 15, 30, 60, 100, 200, 500, 1000, 2000, 10_000, 100_000];
+const SIZES = [4, 6, 10, 15, 20, 30, 40, 60, 100, 200, 500, 1000, 2000, 5000, 10_000, 100_000];
 
 /**
  * Studies by their diagnostic odds ratio and their effective number of people, the large ones above, with the line that
@@ -39,7 +44,7 @@ const SIZES = [4, 8, 15, 30, 60, 100, 200, 500, 1000, 2000, 10_000, 100_000];
  */
 export function smallStudyFunnel(data: SmallStudyFunnelData): Specification {
   const words = data.words ?? POOL_CHART_WORDS;
-  const frame: Frame = { width: WIDTH, height: HEIGHT, top: 34, right: 24, bottom: 50, left: 62 };
+  const frame: Frame = { width: WIDTH, height: HEIGHT, top: 34, right: 150, bottom: 50, left: 62 };
   const wording = {
     name: data.name,
     title: words.funnelTitle,
@@ -53,7 +58,8 @@ export function smallStudyFunnel(data: SmallStudyFunnelData): Specification {
   return layered(wording, frame, [
     band(data, scales),
     lineOf(data, scales),
-    points(data, scales),
+    ...points(data, scales),
+    ...legend(data),
     wordsAt(words.effectivePeople, -54, -16),
   ]);
 }
@@ -64,8 +70,9 @@ const inverseRoot = (people: number) => 1 / Math.sqrt(people);
 function scalesOf({ studies }: SmallStudyFunnelData, words: PoolChartWords) {
   const ratios = studies.map(({ logOddsRatio }) => logOddsRatio);
   const [least, most] = [Math.min(0, ...ratios) - 0.3, Math.max(Math.log(10), ...ratios) + 0.3];
-  const deepest = Math.max(0.1, ...studies.map(({ effectivePeople }) => inverseRoot(effectivePeople))) * 1.08;
-  const ticks = SIZES.map(inverseRoot).filter((tick) => tick <= deepest);
+  const roots = studies.map(({ effectivePeople }) => inverseRoot(effectivePeople));
+  const [highest, deepest] = [Math.min(...roots) * 0.8, Math.max(...roots) * 1.06];
+  const ticks = SIZES.map(inverseRoot).filter((tick) => tick >= highest && tick <= deepest);
   return {
     x: {
       type: "quantitative" as const,
@@ -81,10 +88,10 @@ function scalesOf({ studies }: SmallStudyFunnelData, words: PoolChartWords) {
     y: {
       field: "inverseRootSize",
       type: "quantitative" as const,
-      scale: { domain: [0, drawn(deepest)], nice: false, reverse: true },
+      scale: { domain: [drawn(highest), drawn(deepest)], nice: false, reverse: true },
       axis: {
         title: null,
-        values: spaced(ticks, deepest),
+        values: spaced(ticks, deepest - highest),
         labelExpr: "format(round(1 / (datum.value * datum.value)), ',')",
       },
     },
@@ -92,11 +99,11 @@ function scalesOf({ studies }: SmallStudyFunnelData, words: PoolChartWords) {
 }
 
 /** Ticks at least so far apart, pixels, that their words don't touch. */
-function spaced(ticks: readonly number[], deepest: number): number[] {
+function spaced(ticks: readonly number[], span: number): number[] {
   const kept: number[] = [];
   for (const tick of ticks) {
     const last = kept.at(-1);
-    if (last === undefined || ((last - tick) * HEIGHT) / deepest >= 22) kept.push(tick);
+    if (last === undefined || ((last - tick) * HEIGHT) / span >= 24) kept.push(tick);
   }
   return kept;
 }
@@ -129,25 +136,30 @@ function lineOf({ line }: SmallStudyFunnelData, { x, y }: Scales): Layer {
   };
 }
 
-function points({ studies }: SmallStudyFunnelData, { x, y }: Scales): Layer {
-  return {
-    data: {
-      values: studies.map(({ label, logOddsRatio, effectivePeople }) => ({
-        study: label,
-        logOddsRatio: drawn(logOddsRatio),
-        inverseRootSize: drawn(inverseRoot(effectivePeople)),
-      })),
+function points({ studies, kinds }: SmallStudyFunnelData, { x, y }: Scales): Layer[] {
+  return byKind(studies, kinds).map(
+    ({ at, mine }): Layer => ({
+      data: {
+        values: mine.map(({ label, logOddsRatio, effectivePeople }) => ({
+          study: label,
+          logOddsRatio: drawn(logOddsRatio),
+          inverseRootSize: drawn(inverseRoot(effectivePeople)),
+        })),
+      },
+      mark: { type: "point", filled: true, size: 60, ...studyLook(at) },
+      encoding: { x: { ...x, field: "logOddsRatio" }, y },
+    }),
+  );
+}
+
+/** Which mark is which kind, to the right. */
+function legend({ kinds }: SmallStudyFunnelData): Layer[] {
+  return kinds.flatMap((kind, at): Layer[] => [
+    {
+      data: { values: [{}] },
+      mark: { type: "point", filled: true, size: 60, ...studyLook(at) },
+      encoding: { x: { value: WIDTH + 24 }, y: { value: 8 + at * 21 } },
     },
-    mark: {
-      type: "point",
-      filled: true,
-      shape: "circle",
-      size: 56,
-      fill: deep,
-      stroke: paper,
-      strokeWidth: 1.1,
-      opacity: 1,
-    },
-    encoding: { x: { ...x, field: "logOddsRatio" }, y },
-  };
+    wordsAt(kind, WIDTH + 36, 12 + at * 21),
+  ]);
 }

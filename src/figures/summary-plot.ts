@@ -3,6 +3,7 @@ import { drawn, estimatedPercent, statedPercent } from "./numbers.ts";
 import { words as wordsAt } from "./people-scale.ts";
 import { POOL_CHART_WORDS, type PoolChartWords } from "./pool-words.ts";
 import { type Frame, type Layer, layered, type Specification } from "./specification.ts";
+import { byKind, studyLook } from "./study-looks.ts";
 
 /** A place in the plot; both shares. */
 interface Place {
@@ -36,8 +37,7 @@ export interface SummaryPlotData {
 
 const SIDE = 400;
 const LEGEND = 262;
-const { ink, muted, deep, pale, paper, amber } = LIGHT_INKS;
-const SHAPES = ["circle", "diamond", "square", "triangle-up"] as const;
+const { ink, muted, paper, deep } = LIGHT_INKS;
 const SMALLEST = 22;
 const LARGEST = 330;
 
@@ -47,7 +47,7 @@ const LARGEST = 330;
  */
 export function summaryPlot(data: SummaryPlotData): Specification {
   const words = data.words ?? POOL_CHART_WORDS;
-  const scales = scalesOf(data, words);
+  const scales = scalesOf(data);
   const frame: Frame = { width: SIDE, height: SIDE, top: 34, right: LEGEND, bottom: 50, left: 50 };
   const wording = { name: data.name, title: words.plotTitle, description: inWords(data, words) };
   return layered(wording, frame, [
@@ -59,6 +59,7 @@ export function summaryPlot(data: SummaryPlotData): Specification {
     ...summaryMark(data.summary, scales),
     ...legend(data, words),
     wordsAt(words.sensitivity, -42, -16),
+    wordsAt(words.specificity, 0, SIDE + 38),
   ]);
 }
 
@@ -71,7 +72,7 @@ function begin(shares: readonly number[]): number {
   return Math.max(0, Number((Math.floor((least - 0.005) / step) * step).toFixed(2)));
 }
 
-function scalesOf(data: SummaryPlotData, words: PoolChartWords) {
+function scalesOf(data: SummaryPlotData) {
   const places = [...data.studies, ...data.prediction, ...data.confidence, ...data.curve];
   const x = begin(places.map(({ specificity }) => specificity));
   const y = begin(places.map(({ sensitivity }) => sensitivity));
@@ -81,7 +82,7 @@ function scalesOf(data: SummaryPlotData, words: PoolChartWords) {
       field: "specificity",
       type: "quantitative" as const,
       scale: { domain: [x, 1], nice: false, reverse: true },
-      axis: { ...axis, title: words.specificity, titleAnchor: "start" as const, titlePadding: 10 },
+      axis: { ...axis, title: null },
     },
     y: {
       field: "sensitivity",
@@ -112,30 +113,18 @@ function region(
 function line(places: readonly Place[], { x, y }: Scales): Layer {
   return {
     data: { values: places.map((place, order) => ({ ...short(place), order })) },
-    mark: { type: "line", stroke: amber, strokeWidth: 1.4 },
+    mark: { type: "line", stroke: deep, strokeWidth: 1.6 },
     encoding: { x, y, order: { field: "order" } },
-  };
-}
-
-/** Full for the first kind, hollow for the second, other shapes for the others. */
-function lookOf(at: number) {
-  const hollow = at % 2 === 1;
-  return {
-    shape: SHAPES[Math.floor(at / 2) % SHAPES.length] ?? "circle",
-    fill: hollow ? paper : pale,
-    stroke: hollow ? muted : deep,
-    strokeWidth: 1.1,
-    opacity: 1,
   };
 }
 
 /** Areas that grow with the number of people. */
 function studies({ studies: all, kinds }: SummaryPlotData, { x, y }: Scales): Layer[] {
   const most = Math.max(1, ...all.map(({ people }) => people));
-  const groups: (string | null)[] = kinds.length === 0 ? [null] : [...kinds.map(({ kind }) => kind), null];
-  return groups.flatMap((kind, at): Layer[] => {
-    const mine = all.filter((study) => kinds.length === 0 || study.kind === kind);
-    if (mine.length === 0) return [];
+  return byKind(
+    all,
+    kinds.map(({ kind }) => kind),
+  ).map(({ at, mine }): Layer => {
     const values = mine
       .toSorted((one, other) => other.people - one.people)
       .map((study) => ({
@@ -144,13 +133,11 @@ function studies({ studies: all, kinds }: SummaryPlotData, { x, y }: Scales): La
         people: study.people,
         area: drawn(SMALLEST + ((LARGEST - SMALLEST) * study.people) / most),
       }));
-    return [
-      {
-        data: { values },
-        mark: { type: "point", filled: true, ...lookOf(at) },
-        encoding: { x, y, size: { field: "area", type: "quantitative", scale: null, legend: null } },
-      },
-    ];
+    return {
+      data: { values },
+      mark: { type: "point", filled: true, ...studyLook(at) },
+      encoding: { x, y, size: { field: "area", type: "quantitative", scale: null, legend: null } },
+    };
   });
 }
 
@@ -196,19 +183,21 @@ function kindSummaries({ kinds }: SummaryPlotData, { x, y }: Scales): Layer[] {
       },
       encoding: { x, y },
     },
-    {
-      data: { values },
-      mark: {
-        type: "text",
-        align: "left",
-        baseline: "middle",
-        dx: 12,
-        dy: 1,
-        fontWeight: "bold",
-        color: ink,
-      },
-      encoding: { x, y, text: { field: "kind" } },
-    },
+    ...[{ stroke: paper, strokeWidth: 4 }, { color: ink }].map(
+      (look): Layer => ({
+        data: { values },
+        mark: {
+          type: "text",
+          align: "left",
+          baseline: "middle",
+          dx: 12,
+          dy: 1,
+          fontWeight: "bold",
+          ...look,
+        },
+        encoding: { x, y, text: { field: "kind" } },
+      }),
+    ),
   ];
 }
 
@@ -220,7 +209,7 @@ function legend(data: SummaryPlotData, words: PoolChartWords): Layer[] {
   const points = data.kinds.length === 0 ? [words.study] : data.kinds.map(({ kind }) => words.kind(kind));
   const rows: ((y: number) => Layer[])[] = [
     ...points.map((text, at) => (y: number) => [
-      dot(y, { size: 90, ...lookOf(at) }),
+      dot(y, { size: 90, ...studyLook(at) }),
       wordsAt(text, KEY + 34, y + 4),
     ]),
     (y) => [wordsAt(words.size, KEY + 34, y + 4, { color: muted })],
@@ -232,13 +221,21 @@ function legend(data: SummaryPlotData, words: PoolChartWords): Layer[] {
             wordsAt(words.summary, KEY + 34, y + 4),
           ],
         ]),
+    ...(data.kinds.length === 0
+      ? []
+      : [
+          (y: number) => [
+            dot(y, { shape: "cross", size: 110, fill: ink, stroke: paper }),
+            wordsAt(words.kindSummary, KEY + 34, y + 4),
+          ],
+        ]),
     ...keyed(data.confidence, { color: ink, strokeWidth: 1.4 }, words.confidence(level)),
     ...keyed(
       data.prediction,
       { color: muted, strokeWidth: 1.2, strokeDash: [5, 4] },
       words.prediction(level),
     ),
-    ...keyed(data.curve, { color: amber, strokeWidth: 1.4 }, words.curve),
+    ...keyed(data.curve, { color: deep, strokeWidth: 1.6 }, words.curve),
   ];
   return rows.flatMap((row, at) => row(8 + at * ROW));
 }

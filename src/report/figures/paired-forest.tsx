@@ -62,7 +62,7 @@ interface Shared {
 
 /** Studies as a table with two columns of strips, each on a scale of its own; summaries with their prediction below. */
 export function PairedForest(props: PairedForestProps) {
-  const { groups, summary, titles, criterion = {}, width = 150, words = FIGURE_WORDS } = props;
+  const { groups, summary, titles, criterion = {}, width = 122, words = FIGURE_WORDS } = props;
   const domains = {
     sensitivity: domainOf(props, "sensitivity"),
     specificity: domainOf(props, "specificity"),

@@ -49,5 +49,5 @@ export function numberWithSpan(report: PoolReport, of: Estimate): string | null 
 /** A p-value for sentences: "= 0.012", "< 0.001". */
 export function pInWords(value: number): string {
   const text = formats.pValue(value);
-  return /^[<>]/.test(text) ? text : `= ${text}`;
+  return /^[<>]/.test(text) ? text : `=\u00a0${text}`;
 }

@@ -4,6 +4,7 @@ import type { PoolReport } from "./context.ts";
 /** Codes of notes that the page says elsewhere, or that tell what was not asked for. */
 const SAID: ReadonlySet<string> = new Set([
   "not_asked",
+  "empirical_bayes",
   "few_studies",
   "boundary",
   "not_converged",

@@ -62,16 +62,19 @@ function plotOf({ answer, bivariate, studies, file }: Pooling): Specification[] 
   ];
 }
 
-function funnelOf({ smallStudy }: Pooling): Specification[] {
+function funnelOf({ smallStudy, studies: all, answer }: Pooling): Specification[] {
   const { list, line, points } = smallStudy.values;
-  const studies = list.flatMap(({ label, logOddsRatio, effectivePeople }) =>
-    logOddsRatio === null || effectivePeople === null ? [] : [{ label, logOddsRatio, effectivePeople }],
-  );
+  const studies = list.flatMap(({ label, logOddsRatio, effectivePeople }) => {
+    if (logOddsRatio === null || effectivePeople === null) return [];
+    const kind = all.find(({ study }) => study === label)?.level ?? null;
+    return [{ label, logOddsRatio, effectivePeople, kind }];
+  });
   if (studies.length < 2) return [];
   return [
     smallStudyFunnel({
       name: SMALL_STUDY_FUNNEL,
       studies,
+      kinds: answer.levels.map(({ level }) => level),
       line: points.flatMap(({ inverseRootSize, logOddsRatio: { value, lower, upper } }) =>
         inverseRootSize === null || value === null || lower === null || upper === null
           ? []

@@ -10,13 +10,16 @@ export const POOL_STYLES = `
 .fig-paired{width:100%}
 .fig-paired th,.fig-paired td{padding-top:0;padding-bottom:0}
 .fig-forest.fig-paired .fig-group th,.fig-forest.fig-paired .fig-single th{min-width:0;white-space:nowrap;padding-right:0}
-.fig-paired .fig-begin{padding-left:1rem}
-.fig-paired .limits{min-width:6.6em;margin-left:.4em}
+.fig-paired .fig-begin{padding-left:.8rem;padding-right:.1rem}
+.fig-paired .limits{min-width:5.9em;margin-left:.4em}
 .fig-paired thead th.fig-number{padding-bottom:.3rem}
 .fig-forest.fig-paired tbody .fig-summary>*{font-weight:600;background:var(--wash);border-top:1px solid var(--rule);border-bottom:1px solid var(--rule)}
 .fig-forest.fig-paired tbody .fig-summary .limits{font-weight:400}
 .fig-forest.fig-paired tbody .fig-summary th{padding-left:1.1rem}
 .fig-forest.fig-paired .fig-summaries .fig-summary>*{border-top:1px solid var(--ink)}
+@media screen and (max-width:48rem){
+.answers.pooled .measured>.alone{grid-area:calc(var(--line) + 2)/1;text-align:left}
+}
 .moved{display:inline-flex;gap:.5rem;align-items:center;white-space:nowrap}
 @media print{.fig-forest.fig-paired tbody{break-inside:auto}.fig-forest.fig-paired tr{break-inside:avoid}}
 `.trim();

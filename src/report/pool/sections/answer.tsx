@@ -16,7 +16,13 @@ export function Answer({ report }: PoolSectionProps) {
       <p class="question">{file.question}</p>
       <Warnings report={report} />
       <p class="headline">{answer.basis === null ? words.none : <Headline report={report} />}</p>
-      <p class="together">{further(report).join(" ")}</p>
+      {[kinds(report), spread(report), criteria(report)].map((sentences, at) =>
+        sentences.length === 0 ? null : (
+          <p key={at} class="together">
+            {sentences.join(" ")}
+          </p>
+        ),
+      )}
       <AnswerTable report={report} />
       <p class="how">{words.howToRead(level, answer.criteria.length > 0)}</p>
       <PoolNotes report={report} notes={notes} />
@@ -50,28 +56,22 @@ function newPlaceParts(
   });
 }
 
-function further(report: PoolReport): string[] {
-  return [...kinds(report), ...spread(report), ...criteria(report)];
-}
-
 /** Each kind of study, where the kinds differ. */
 function kinds(report: PoolReport): string[] {
   const { answer: words } = report.words.pool;
   const { answer, file } = report.pooling;
   const differing = answer.warnings.find(({ code }) => code === "levels_differ");
   if (differing === undefined) return [];
-  const sentences = MEASURES.filter((measure) => differing.measures.includes(measure)).map((measure) =>
+  return MEASURES.filter((measure) => differing.measures.includes(measure)).map((measure) =>
     words.byLevel(
       measureName(report, measure),
-      answer.levels.map((level) => words.level(level.level, toldOf(report, level[measure].summary))),
+      answer.levels.map((level) => {
+        const { summary, prediction } = level[measure];
+        return words.level(level.level, toldOf(report, summary), spanOf(report, prediction));
+      }),
       file.covariate ?? "",
     ),
   );
-  const places = answer.levels.flatMap((level) => {
-    const parts = newPlaceParts(report, (measure) => spanOf(report, level[measure].prediction));
-    return parts.length === 0 ? [] : [words.newPlaceOf(level.level, parts)];
-  });
-  return [...sentences, ...places];
 }
 
 function spread(report: PoolReport): string[] {

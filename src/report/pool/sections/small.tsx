@@ -17,7 +17,7 @@ export function SmallStudies({ report }: PoolSectionProps) {
   return (
     <Section report={report} id="small">
       <p>
-        {words.lead} {seen(report)}
+        {words.lead} {seen(report)} {kindsDiffer(report) ? words.kinds : ""}
       </p>
       <p class="how">{words.caution}</p>
       <Chart report={report} name={SMALL_STUDY_FUNNEL} label={words.chart}>
@@ -32,6 +32,9 @@ export function SmallStudies({ report }: PoolSectionProps) {
     </Section>
   );
 }
+
+const kindsDiffer = ({ pooling }: PoolReport): boolean =>
+  pooling.answer.warnings.some(({ code }) => code === "levels_differ");
 
 /** The slope in a sentence: by the level of the file it is there, or it is not seen. */
 function seen(report: PoolReport): string {

@@ -8,7 +8,7 @@ import { MEASURES, measureName, pInWords, spanOf, toldOf } from "../names.ts";
 
 /** Every study with both measures as strips, by kind; the summaries below. */
 export function Studies({ report }: PoolSectionProps) {
-  const { studiesPart: words, answer } = report.words.pool;
+  const { studiesPart: words } = report.words.pool;
   const { pooling } = report;
   const asked = (measure: (typeof MEASURES)[number]) =>
     pooling.answer.criteria.find((criterion) => criterion.measure === measure)?.atLeast;
@@ -31,9 +31,10 @@ export function Studies({ report }: PoolSectionProps) {
       </Drawing>
       <p>
         {words.together(
-          MEASURES.map((measure) =>
-            answer.measure(measureName(report, measure), toldOf(report, pooling.answer[measure].together)),
-          ),
+          MEASURES.map((measure) => {
+            const { value, span } = toldOf(report, pooling.answer[measure].together);
+            return words.share(measureName(report, measure), span === null ? value : `${value} (${span})`);
+          }),
         )}
       </p>
     </Section>

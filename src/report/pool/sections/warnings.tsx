@@ -78,11 +78,14 @@ function levelsItem(report: PoolReport, measures: PoolWarning["measures"]): Item
   };
 }
 
+/** How far apart the studies that saw such people lie. */
 function differing(report: PoolReport, measures: PoolWarning["measures"]): string {
   const { studies_differ: words } = report.words.pool.warnings;
   return words.text(
     measures.flatMap((measure) => {
-      const span = spanOf(report, report.pooling.answer[measure].prediction);
+      const seen = report.pooling.studies.map((study) => study[measure].value).filter((one) => one !== null);
+      if (seen.length === 0) return [];
+      const span = spanOf(report, { value: null, lower: Math.min(...seen), upper: Math.max(...seen) });
       return span === null ? [] : [words.part(measureName(report, measure), span)];
     }),
   );

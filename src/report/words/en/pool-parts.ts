@@ -13,9 +13,9 @@ const studies = {
     summary
       ? `Dotted rule: the summary${kinds ? " of the kind" : ""}. In the shaded rows, thick bar: the summary's interval; thin bar: where the true value of a place not studied may lie. A dash: nobody of that kind of people.`
       : "A dash: nobody of that kind of people.",
-  alike: (name: string, p: string) => `p ${p} for ${name}`,
-  alikeLead: (list: string) =>
-    `If all studies had one true value, so much scatter would be seen with ${list}.`,
+  alike: (name: string, p: string) => `p\u00a0${p} for ${name}`,
+  alikeLead: (list: string) => `That all studies have one true value and scatter by chance alone: ${list}.`,
+  share: (name: string, value: string) => `a ${name} of ${value}`,
   together: (parts: readonly string[]) =>
     `All people together, as if they came from one study, would give ${listed(parts)}: limits that take no account of how studies differ, and are too narrow for any other place.`,
 };
@@ -32,7 +32,7 @@ const plot = {
     shrunkenSensitivity: "… drawn in",
     shrunkenSpecificity: "… drawn in",
   },
-  note: "Drawn in: the likeliest true value of that place, the other studies considered (empirical Bayes).",
+  note: "Drawn in: the likeliest true value of that place, the other studies considered (empirical Bayes); its limits take the summary and the spread as known, and are somewhat narrow.",
   noPlot: "There is no summary point to draw.",
   ratiosLead: "At the summary point:",
   ratiosCaption: "Likelihood ratios at the summary point",
@@ -111,8 +111,9 @@ const small = {
   chart: "Diagnostic odds ratio against the size of the study",
   lead: "If small studies look better than large ones, unpublished small studies that looked worse are one reason; other people, other reference tests and other cutoffs are others.",
   slope: (p: string, direction: "better" | "worse") =>
-    `Small studies look ${direction} here: slope of the line, p ${p}.`,
-  noSlope: (p: string) => `The line does not show it: slope, p ${p}.`,
+    `Small studies look ${direction} here (slope of the line, p\u00a0${p}).`,
+  noSlope: (p: string) => `The line does not show it (slope, p\u00a0${p}).`,
+  kinds: "The kinds of study differ, and may differ in size: the slope may be theirs.",
   caption: "The points of the funnel",
   columns: { study: "Study", effective: "Effective people", odds: "ln odds ratio", error: "Standard error" },
   caution:

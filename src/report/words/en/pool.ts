@@ -41,16 +41,15 @@ export const pool = {
     measure: (name: string, told_: Told) => `${name} is ${told(told_)}`,
     /** Both measures of all studies. */
     both: (parts: readonly string[]) => `${parts.join(" and ")}.`,
-    level: (name: string, told_: Told) => `${told(told_)} where it is “${name}”`,
+    level: (name: string, told_: Told, place: string | null) =>
+      `${told(told_)} in studies marked “${name}”${place === null ? "" : ` (a new one: ${place}${THIN}%)`}`,
     byLevel: (name: string, parts: readonly string[], covariate: string) =>
       `${sentence(name)} hangs on ${covariate}: ${listed(parts)}.`,
     newPlace: (parts: readonly { readonly name: string; readonly span: string }[]) =>
-      `In a place that has not been studied, ${listed(parts.map(({ name, span }) => `${name} may lie anywhere from ${span}${THIN}%`))}.`,
-    newPlaceOf: (level: string, parts: readonly { readonly name: string; readonly span: string }[]) =>
-      `Where it is “${level}”, ${listed(parts.map(({ name, span }) => `${name} from ${span}${THIN}%`))}.`,
+      `In a place that has not been studied, ${parts.map(({ name, span }, at) => `${name} ${at === 0 ? "may lie anywhere " : ""}from ${span}${THIN}%`).join(" and ")}.`,
     span: (from: string, to: string) => `${from} to ${to}`,
     spread: (parts: readonly string[], correlation: string | null) =>
-      `Between studies the standard deviation is ${listed(parts)} on the logit scale, where 1 makes 77 or 96${THIN}% of 90${THIN}%${correlation === null ? "" : `; the two measures correlate by ${correlation}`}.`,
+      `Between studies the standard deviation is ${listed(parts)} on the logit scale, where a step of 1 leads from 90${THIN}% to 77 or to 96${THIN}%${correlation === null ? "" : `; the two measures correlate by ${correlation}`}.`,
     spreadOf: (name: string, value: string) => `${value} for ${name}`,
     none: "No summary can be given. All people together, as if they came from one study:",
     criterion: (facts: {
@@ -106,12 +105,12 @@ export const pool = {
     levels_differ: {
       label: "One summary would hide a difference",
       text: (covariate: string, measures: readonly string[], p: string) =>
-        `By ${covariate} the studies differ in ${listed(measures)} more than chance explains (p ${p}). The summary over all is the middle of a mixture: read the line of your own kind.`,
+        `By ${covariate} the studies differ in ${listed(measures)} more than chance explains (p\u00a0${p}). The summary over all is the middle of a mixture: read the line of your own kind.`,
     },
     studies_differ: {
       label: "Studies differ more than chance explains",
       text: (parts: readonly string[]) =>
-        `So a new place may see quite another result than the middle: ${listed(parts)}.`,
+        `The middle is no promise for another place: single studies saw ${listed(parts)}.`,
       part: (name: string, span: string) => `${name} from ${span}${THIN}%`,
     },
     verdict_hangs_on_one: {
