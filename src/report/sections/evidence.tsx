@@ -1,5 +1,6 @@
 import type { SectionProps } from "../context.ts";
 import { Accuracy } from "./accuracy.tsx";
+import { AcrossSites } from "./across-sites.tsx";
 import { Cautions } from "./cautions.tsx";
 import { Checklist } from "./checklist.tsx";
 import { Comparisons } from "./comparisons.tsx";
@@ -35,6 +36,7 @@ export function Evidence({ report }: SectionProps) {
       <Invalid report={report} />
       <Comparisons report={report} />
       <Subgroups report={report} />
+      <AcrossSites report={report} />
       <Predictive report={report} />
       <TruePrevalence report={report} />
       <Readers report={report} />

@@ -23,6 +23,7 @@ import { readers } from "./en/readers.ts";
 import { reference } from "./en/reference.ts";
 import { latent } from "./en/reference-latent.ts";
 import { referenceWarnings } from "./en/reference-warnings.ts";
+import { sites } from "./en/sites.ts";
 import { study } from "./en/study.ts";
 import { terms } from "./en/terms.ts";
 import { time } from "./en/time.ts";
@@ -56,6 +57,7 @@ export const en = {
   invalid,
   comparisons,
   subgroups,
+  sites,
   predictive,
   prevalence,
   readers,

@@ -73,6 +73,8 @@ export const sections = {
   invalid: "Invalid results",
   comparisons: "Comparisons",
   subgroups: "Subgroups",
+  sites: "Across the sites",
+  groups: "Across the groups",
   predictive: "Predictive values",
   prevalence: "True prevalence",
   readers: "Agreement between readers",
