@@ -100,9 +100,9 @@ const levels = {
   testColumns: { question: "Supposed", chiSquare: "Chi-square", degrees: "df", p: "p" },
   testsLead: "Likelihood-ratio tests of summary points that are the same for all kinds:",
   explained: (parts: readonly string[]) =>
-    `Knowing the kind, the between-study standard deviation ${listed(parts)}.`,
+    `Knowing the kind, the between-study standard deviation goes ${listed(parts)}.`,
   explainedPart: (name: string, before: string, after: string) =>
-    `of ${name} goes from ${before} to ${after}`,
+    `from ${before} to ${after} for ${name}`,
   note: "This compares studies, not people: what tells the studies apart may be something else that goes with it. A covariate chosen after looking at the studies finds differences by chance.",
   onlyOne: "The kinds can't be compared.",
 };
