@@ -26,6 +26,7 @@ describe("the example reports in reports/", () => {
     ["report", "two-kits", "data/two-kits-nodal"],
     ["plan", "plan", "data/plan/plan.yaml"],
     ["algorithm", "algorithm", "data/algorithm/algorithm.yaml"],
+    ["pool", "pool", "data/pool/pool.yaml"],
   ])(
     "%s %s is what the program writes today, byte for byte (else: npm run reports, and look)",
     async (command, name, given) => {

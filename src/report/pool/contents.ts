@@ -9,7 +9,7 @@ export type PoolSectionId =
   | "levels"
   | "small"
   | "models"
-  | "leftOut"
+  | "left"
   | "methods"
   | "cautions"
   | "provenance";
@@ -25,7 +25,7 @@ export function poolContentsOf(pooling: Pooling, words: Words): Placed<PoolSecti
     ["levels", covariate !== null],
     ["small", studies.length > 1],
     ["models", studies.length > 1],
-    ["leftOut", leftOut.length > 0 || oneKind],
+    ["left", leftOut.length > 0 || oneKind],
     ["methods", true],
     ["cautions", true],
     ["provenance", true],

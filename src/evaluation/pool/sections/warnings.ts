@@ -13,7 +13,7 @@ export function warningsOf(worktop: PoolWorktop, models: Models, answer: Answere
   return [
     ...noSummary(models, answer),
     ...borders(models, answer),
-    ...few(worktop),
+    ...few(worktop, answer),
     ...levels(worktop, models),
     ...differing(worktop, answer),
     ...hanging(answer),
@@ -48,8 +48,8 @@ function messageOf(notes: Pooling["notes"], code: string): string {
   return [...new Set(notes.filter((one) => one.code === code).map(({ message }) => message))].join("; ");
 }
 
-function few({ studies }: PoolWorktop): PoolWarning[] {
-  return studies.length < FEW ? [warning("few_studies")] : [];
+function few({ studies }: PoolWorktop, { basis }: Answered): PoolWarning[] {
+  return basis !== null && studies.length < FEW ? [warning("few_studies")] : [];
 }
 
 /** Whether the covariate tells studies apart by more than chance: then no summary over all is worth much. */

@@ -17,6 +17,8 @@ interface Line {
   readonly title: string;
   readonly summary: Estimate;
   readonly prediction: Estimate;
+  /** No summary: all people together. */
+  readonly together: boolean;
   /** Over all studies: the criterion, if any. */
   readonly judged: PoolReport["pooling"]["answer"]["criteria"][number] | undefined;
 }
@@ -43,9 +45,11 @@ export function AnswerTable({ report }: PoolSectionProps) {
             <th scope="col" class="number">
               <EstimateHead sign={columns.summary} limits={page.interval(report.pooling.file.level)} />
             </th>
-            <th scope="col" class="number">
-              {columns.newPlace}
-            </th>
+            {hasPlaces(report) ? (
+              <th scope="col" class="number">
+                {columns.newPlace}
+              </th>
+            ) : null}
             <th scope="col" class="figure">
               <StripScale domain={domain} width={STRIP} />
             </th>
@@ -86,9 +90,11 @@ function Cells({ report, line, domain }: { report: PoolReport; line: Line; domai
           {...(judged === undefined ? {} : { threshold: judged.atLeast })}
         />
       </td>
-      <td class="number alone" data-label={columns.newPlace}>
-        {prediction.lower === null ? "" : <PercentLimits report={report} of={prediction} />}
-      </td>
+      {hasPlaces(report) ? (
+        <td class="number alone" data-label={columns.newPlace}>
+          {prediction.lower === null ? "" : <PercentLimits report={report} of={prediction} />}
+        </td>
+      ) : null}
       <td class="figure">
         <div class="card-scale">
           <StripScale domain={domain} width={STRIP} />
@@ -117,13 +123,17 @@ function linesOf(report: PoolReport, measure: Measure): Line[] {
   const judged = answer.criteria.find((criterion) => criterion.measure === measure);
   const { summary, prediction, together } = answer[measure];
   const none = { value: null, lower: null, upper: null };
-  const all = summary.value === null ? { summary: together, prediction: none } : { summary, prediction };
+  const all =
+    summary.value === null
+      ? { title: words.allPeople, summary: together, prediction: none, together: true }
+      : { title: words.allStudies(studies.length), summary, prediction, together: false };
   return [
-    { measure, title: words.allStudies(studies.length), ...all, judged },
+    { measure, ...all, judged },
     ...answer.levels.map((level) => ({
       measure,
       title: words.levelStudies(level.level, level.studies),
       ...level[measure],
+      together: false,
       judged: undefined,
     })),
   ];
@@ -137,13 +147,18 @@ function domainOf({ pooling }: PoolReport, lines: readonly Line[]): StripDomain 
   );
 }
 
-function inWords(report: PoolReport, { summary, prediction, judged }: Line): string {
+/** Whether anything is said of a place not studied. */
+export function hasPlaces({ pooling }: PoolReport): boolean {
+  return MEASURES.some((measure) => pooling.answer[measure].prediction.lower !== null);
+}
+
+function inWords(report: PoolReport, { summary, prediction, together, judged }: Line): string {
   const { strip } = report.words.pool.answer;
   if (summary.value === null) return strip.missing;
   const { value, span } = toldOf(report, summary);
   const place = spanOf(report, prediction);
   return [
-    strip.estimate(span === null ? value : `${value} (${span})`),
+    (together ? strip.together : strip.estimate)(span === null ? value : `${value} (${span})`),
     ...(place === null ? [] : [strip.prediction(place)]),
     ...(judged === undefined ? [] : [strip.criterion(formats.statedPercent(judged.atLeast))]),
   ].join(", ");

@@ -2,7 +2,7 @@ import * as formats from "../../formats.ts";
 import type { PoolReport, PoolSectionProps } from "../context.ts";
 import { MEASURES, measureName, numberWithSpan, spanOf, toldOf } from "../names.ts";
 import { PoolNotes } from "../parts.tsx";
-import { AnswerTable } from "./answer-table.tsx";
+import { AnswerTable, hasPlaces } from "./answer-table.tsx";
 import { Warnings } from "./warnings.tsx";
 
 /** The question; what to know before the figures; the answer in words, for a new place too; both as strips. */
@@ -24,7 +24,9 @@ export function Answer({ report }: PoolSectionProps) {
         ),
       )}
       <AnswerTable report={report} />
-      <p class="how">{words.howToRead(level, answer.criteria.length > 0)}</p>
+      <p class="how">
+        {words.howToRead(level, answer.basis !== null, hasPlaces(report), answer.criteria.length > 0)}
+      </p>
       <PoolNotes report={report} notes={notes} />
     </section>
   );

@@ -13,7 +13,7 @@ export function LeftOut({ report }: PoolSectionProps) {
   const { leftOut, notes } = report.pooling;
   const oneKind = notes.filter(({ code }) => code === "one_kind");
   return (
-    <Section report={report} id="leftOut">
+    <Section report={report} id="left">
       {leftOut.length === 0 ? null : (
         <>
           <p>{words.lead}</p>

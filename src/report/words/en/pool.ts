@@ -29,7 +29,7 @@ export const pool = {
     levels: "What tells studies apart",
     small: "Small studies",
     models: "Other ways of pooling",
-    leftOut: "Left out",
+    left: "Left out",
     methods: "Methods and formulas",
     cautions: "Cautions",
     provenance: "Provenance",
@@ -60,7 +60,7 @@ export const pool = {
       source: string;
     }) =>
       `Asked of ${facts.name}: at least ${facts.asked}${THIN}% (${facts.source}). The middle of the studies: ${facts.summary}.${facts.chance === null ? "" : ` A place not studied reaches it with probability ${facts.chance}.`}`,
-    caption: "Sensitivity and specificity: the middle of the studies, and a place not studied",
+    caption: "Sensitivity and specificity of the studies together",
     columns: {
       measure: "Measure",
       studies: "Studies",
@@ -69,12 +69,14 @@ export const pool = {
       asked: "Asked",
       verdict: "Verdict",
     },
+    allPeople: "all people together",
     allStudies: (count: number) => `all ${studies(count)}`,
     levelStudies: (level: string, count: number) => `${level}, ${studies(count)}`,
-    howToRead: (level: string, criteria: boolean) =>
-      `Dot and thick bar: the middle of the studies with its ${level}${THIN}% interval. Thin bar: the ${level}${THIN}% prediction interval, where the true value of a place not studied may lie, if that place is one of the same kind as these studies.${criteria ? " Flag: what was asked." : ""}`,
+    howToRead: (level: string, summary: boolean, places: boolean, criteria: boolean) =>
+      `Dot and thick bar: ${summary ? "the middle of the studies with its" : "all people together, as if of one study, with their exact"} ${level}${THIN}% interval.${places ? ` Thin bar: the ${level}${THIN}% prediction interval, where the true value of a place not studied may lie, if that place is one of the same kind as these studies.` : ""}${criteria ? " Flag: what was asked." : ""}`,
     strip: {
       estimate: (text: string) => `middle ${text}`,
+      together: (text: string) => `all people together ${text}`,
       prediction: (span: string) => `new place ${span}${THIN}%`,
       criterion: (asked: string) => `asked at least ${asked}${THIN}%`,
       missing: "not estimable",
