@@ -20,6 +20,8 @@ export type SectionId =
   | "readers"
   | "time"
   | "typed"
+  | "intensity"
+  | "detection"
   | "methods"
   | "checklist"
   | "cautions"
@@ -52,6 +54,8 @@ export function contentsOf(evaluation: Evaluation, words: Words): Placed[] {
     ["readers", evaluation.agreement.length + evaluation.manyReaders.length > 0],
     ["time", evaluation.readingTime.length + evaluation.rereadings.length > 0],
     ["typed", evaluation.interpretations.length > 0],
+    ["intensity", evaluation.intensities.length + evaluation.intensityComparisons.length > 0],
+    ["detection", evaluation.panels.length > 0],
     ["methods", true],
     ["checklist", true],
     ["cautions", true],

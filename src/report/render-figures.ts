@@ -6,6 +6,7 @@ import { renderSpecification } from "../figures/render.ts";
 import type { Specification } from "../figures/specification.ts";
 import type { Report } from "./context.ts";
 import { type Cell, isComparator, mainCell, slug } from "./names.ts";
+import { instrumentFigures } from "./render-instrument.ts";
 import { pooledFigures } from "./render-measured.ts";
 import { referenceFigures } from "./render-reference.ts";
 import { en, type Words } from "./words/en.ts";
@@ -45,6 +46,7 @@ function specificationsOf(evaluation: Evaluation, words: Words): Named[] {
     ...curveCells(evaluation),
     ...timeCells(evaluation),
     ...minuteCells(evaluation),
+    ...instrumentFigures(report),
   ];
 }
 

@@ -5,7 +5,9 @@ import { Cautions } from "./cautions.tsx";
 import { Checklist } from "./checklist.tsx";
 import { Comparisons } from "./comparisons.tsx";
 import { Decision } from "./decision.tsx";
+import { DetectionLimit } from "./detection-limit.tsx";
 import { Flow } from "./flow.tsx";
+import { InstrumentReadings } from "./instrument-readings.tsx";
 import { Invalid } from "./invalid.tsx";
 import { Joint } from "./joint.tsx";
 import { Methods } from "./methods.tsx";
@@ -42,6 +44,8 @@ export function Evidence({ report }: SectionProps) {
       <Readers report={report} />
       <ReadingTime report={report} />
       <Typed report={report} />
+      <InstrumentReadings report={report} />
+      <DetectionLimit report={report} />
       <Methods report={report} />
       <Checklist report={report} />
       <Cautions report={report} />

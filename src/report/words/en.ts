@@ -10,6 +10,7 @@ import { codes, reasons } from "./en/codes.ts";
 import { comparisons } from "./en/comparisons.ts";
 import { decision } from "./en/decision.ts";
 import { flow, invalid, participants, queries, subgroups } from "./en/flow.ts";
+import { detection, instrument } from "./en/instrument.ts";
 import { methods, provenance } from "./en/methods.ts";
 import { page, sections } from "./en/page.ts";
 import { tenThousand } from "./en/people.ts";
@@ -63,6 +64,8 @@ export const en = {
   readers,
   time,
   typed,
+  instrument,
+  detection,
   methods,
   checklist,
   cautions,

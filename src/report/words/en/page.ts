@@ -80,6 +80,8 @@ export const sections = {
   readers: "Agreement between readers",
   time: "Reading time",
   typed: "Typed results and lines",
+  intensity: "Instrument readings",
+  detection: "Detection limit",
   methods: "Methods",
   checklist: "Reporting checklist",
   cautions: "Cautions",
