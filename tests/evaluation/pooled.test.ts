@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import jstat from "jstat";
+import library from "jstat";
 import { describe, expect, it } from "vitest";
 import type { Pooled } from "../../src/evaluation/document.ts";
 import { evaluate } from "../../src/evaluation/evaluate.ts";
@@ -105,7 +105,7 @@ describe("sites pooled by a model", () => {
     const [se] = pooled.criteria;
     // By hand: t with 12 - 2 degrees of freedom of (middle - logit 0.8) over the root of both variances, R's figures.
     const away = (twelve.means[0] - Math.log(4)) / Math.sqrt(twelve.covariance[0] + twelve.spread[0] ** 2);
-    expectClose(se?.newGroup.chance, jstat.studentt.cdf(away, 10), { absolute: 1e-3 });
+    expectClose(se?.newGroup.chance, library.jStat.studentt.cdf(away, 10), { absolute: 1e-3 });
     expect(se).toMatchObject({ criterion: "se", naive: "met", by: "bivariate" });
     expect(se?.summary).toBe(proportion(twelve.sensitivityLimits[0]) >= 0.8 ? "met" : "undecided");
     expect(se?.newGroup.verdict).toBe("undecided");
