@@ -68,7 +68,7 @@ function warningLine({ file, studies, answer, leftOut }: Pooling, { code, measur
   const facts: Record<PoolWarning["code"], string> = {
     no_summary: message,
     not_converged: warnings.not_converged.text(),
-    boundary: message,
+    boundary: warnings.boundary.text(measures, []),
     few_studies: `${studies.length} studies tell little of how much places differ`,
     levels_differ: `studies differ by ${file.covariate ?? ""}${named === "" ? "" : `, in ${named}`}: one summary hides it`,
     studies_differ: `studies differ in ${named} more than chance explains`,

@@ -31,7 +31,7 @@ export const POOL_CHART_WORDS: PoolChartWords = {
     `The summary point is at sensitivity ${sensitivity} and specificity ${specificity}.`,
   summary: "summary point of all studies",
   kindSummary: "summary point of one kind",
-  confidence: (level) => `its ${level} % confidence region`,
+  confidence: (level) => `${level} % confidence region of all studies`,
   prediction: (level) => `${level} % prediction region: a new place`,
   curve: "summary curve",
   study: "a study",

@@ -67,13 +67,13 @@ type Scales = ReturnType<typeof scalesOf>;
 
 /** Where a scale begins: a round share below everything that is to be seen. */
 function begin(shares: readonly number[]): number {
-  const least = Math.min(0.95, ...shares);
-  const step = least < 0.6 ? 0.2 : least < 0.9 ? 0.1 : 0.05;
+  const least = Math.min(0.98, ...shares);
+  const step = least < 0.6 ? 0.2 : least < 0.9 ? 0.1 : least < 0.96 ? 0.05 : 0.02;
   return Math.max(0, Number((Math.floor((least - 0.005) / step) * step).toFixed(2)));
 }
 
 function scalesOf(data: SummaryPlotData) {
-  const places = [...data.studies, ...data.prediction, ...data.confidence, ...data.curve];
+  const places = [...data.studies, ...data.prediction, ...data.confidence];
   const x = begin(places.map(({ specificity }) => specificity));
   const y = begin(places.map(({ sensitivity }) => sensitivity));
   const axis = { labelExpr: "format(datum.value * 100, '.4~g')", tickCount: 5 };
@@ -113,7 +113,7 @@ function region(
 function line(places: readonly Place[], { x, y }: Scales): Layer {
   return {
     data: { values: places.map((place, order) => ({ ...short(place), order })) },
-    mark: { type: "line", stroke: deep, strokeWidth: 1.6 },
+    mark: { type: "line", stroke: deep, strokeWidth: 1.6, clip: true },
     encoding: { x, y, order: { field: "order" } },
   };
 }

@@ -18,7 +18,7 @@ export const POOL_STYLES = `
 .fig-forest.fig-paired tbody .fig-summary th{padding-left:1.1rem}
 .fig-forest.fig-paired .fig-summaries .fig-summary>*{border-top:1px solid var(--ink)}
 @media screen and (max-width:48rem){
-.fig-forest.fig-paired tbody tr>th{white-space:normal;max-width:7.4rem;padding-left:.5rem}
+.fig-forest.fig-paired tbody tr[class]>th[scope="row"]{white-space:normal;max-width:7.4rem;min-width:6rem;padding-left:.5rem}
 .fig-forest.fig-paired tbody .fig-stratum th{padding-left:0}
 .fig-paired .fig-begin{padding-left:.4rem}
 .answers.pooled .measured>.alone{grid-area:calc(var(--line) + 2)/1;text-align:left}

@@ -26,7 +26,11 @@ export function Studies({ report }: PoolSectionProps) {
           summary={overall(report)}
           criterion={{ sensitivity: asked("sensitivity"), specificity: asked("specificity") }}
           inWords={(summary, prediction) => inWords(report, summary, prediction)}
-          howToRead={words.howToRead(pooling.answer.basis !== null, pooling.answer.levels.length > 0)}
+          howToRead={words.howToRead(
+            pooling.answer.basis !== null,
+            pooling.answer.levels.length > 0,
+            pooling.answer.criteria.length > 0,
+          )}
         />
       </Drawing>
       <p>

@@ -36,8 +36,10 @@ function itemOf(report: PoolReport, { code, measures, message }: PoolWarning): I
     }
     case "not_converged":
       return { label: words.not_converged.label, text: words.not_converged.text() };
-    case "boundary":
-      return { label: words.boundary.label, text: words.boundary.text(message, aloneOf(report)) };
+    case "boundary": {
+      const still = measures.map((measure) => measureName(report, measure));
+      return { label: words.boundary.label, text: words.boundary.text(still, aloneOf(report)) };
+    }
     case "few_studies":
       return { label: words.few_studies.label, text: words.few_studies.text(pooling.studies.length) };
     case "levels_differ":

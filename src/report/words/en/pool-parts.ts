@@ -9,9 +9,9 @@ const studies = {
   summary: "All studies",
   summaryOf: (kind: string) => `Summary, ${kind}`,
   noKind: "kind not said",
-  howToRead: (summary: boolean, kinds: boolean) =>
+  howToRead: (summary: boolean, kinds: boolean, criterion: boolean) =>
     summary
-      ? `Dotted rule: the summary${kinds ? " of the kind" : ""}. In the shaded rows, thick bar: the summary's interval; thin bar: where the true value of a place not studied may lie. A dash: nobody of that kind of people.`
+      ? `Dotted rule: the summary${kinds ? " of the kind" : ""}. In the shaded rows, thick bar: the summary's interval; thin bar: where the true value of a place not studied may lie.${criterion ? " Upright line: what was asked." : ""} A dash: nobody of that kind of people.`
       : "A dash: nobody of that kind of people.",
   alike: (name: string, p: string) => `p\u00a0${p} for ${name}`,
   alikeLead: (list: string) => `That all studies have one true value and scatter by chance alone: ${list}.`,
@@ -101,8 +101,7 @@ const levels = {
   testsLead: "Likelihood-ratio tests of summary points that are the same for all kinds:",
   explained: (parts: readonly string[]) =>
     `Knowing the kind, the between-study standard deviation goes ${listed(parts)}.`,
-  explainedPart: (name: string, before: string, after: string) =>
-    `from ${before} to ${after} for ${name}`,
+  explainedPart: (name: string, before: string, after: string) => `from ${before} to ${after} for ${name}`,
   note: "This compares studies, not people: what tells the studies apart may be something else that goes with it. A covariate chosen after looking at the studies finds differences by chance.",
   onlyOne: "The kinds can't be compared.",
 };

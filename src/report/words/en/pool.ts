@@ -95,8 +95,12 @@ export const pool = {
     },
     boundary: {
       label: "The model ended on its border",
-      text: (message: string, alone: readonly string[]) =>
-        `${sentence(message)}.${alone.length === 0 ? "" : ` By itself, ${listed(alone)}.`}`,
+      text: (still: readonly string[], alone: readonly string[]) =>
+        `${
+          still.length === 0
+            ? "The correlation of the two measures ran to its end: these studies can't tell it, and limits that take it as known are somewhat too narrow."
+            : `The spread of ${listed(still)} ran to 0: these studies differ in it no more than chance explains, which is no proof that places are alike.`
+        }${alone.length === 0 ? "" : ` By itself, ${listed(alone)}.`}`,
       alone: (name: string, told_: Told) => `${name} is pooled to ${told(told_)}`,
     },
     few_studies: {
