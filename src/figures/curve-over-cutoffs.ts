@@ -10,10 +10,17 @@ interface Place {
   readonly specificity: number;
 }
 
-/** A cutoff, or a reader by eye, that the plot marks. */
+/** A cutoff with the limits of both measures there. */
+export interface CurvePoint extends Place {
+  readonly lower: Place;
+  readonly upper: Place;
+}
+
+/** A cutoff, or a reader by eye, that the plot marks; `lower`: the least that the plot makes room for. */
 export interface CurveMark extends Place {
   readonly kind: "stated" | "chosen" | "expected" | "eye";
   readonly label: string;
+  readonly lower: Place;
 }
 
 export interface CurveOverCutoffsData {
@@ -23,9 +30,7 @@ export interface CurveOverCutoffsData {
   readonly of: string;
   readonly level: number;
   /** One place per cutoff, from the one that calls the fewest people reactive to the one that calls all. */
-  readonly points: readonly Place[];
-  /** Half-widths of the band that holds the whole line; `null`: none. */
-  readonly band: Place | null;
+  readonly points: readonly CurvePoint[];
   readonly marks: readonly CurveMark[];
   readonly words?: IntensityChartWords;
 }
@@ -35,8 +40,8 @@ const LEGEND = 270;
 const { ink, paper, deep, pale, amber } = LIGHT_INKS;
 
 /**
- * Sensitivity against specificity over all cutoffs, with the band of the whole line, and on it the cutoffs and
- * the readers by eye. The scales begin a little below what is marked: there the line is read.
+ * Sensitivity against specificity over all cutoffs, with the limits of each cutoff as a band, and on it the cutoffs
+ * and the readers by eye. The scales begin a little below what is marked: there the line is read.
  */
 export function curveOverCutoffs(data: CurveOverCutoffsData): Specification {
   const words = data.words ?? INTENSITY_CHART_WORDS;
@@ -49,10 +54,10 @@ export function curveOverCutoffs(data: CurveOverCutoffsData): Specification {
     description: inWords(data, words),
   };
   return layered(wording, frame, [
-    ...bandLayer(data, scales),
+    bandLayer(data, scales),
     line(wholeLine(data.points), scales, { stroke: deep, strokeWidth: 1.8 }),
     ...link(data.marks, scales),
-    ...data.marks.map((mark) => markLayer(mark, scales, eyeAt(data.marks, mark))),
+    ...eyesFirst(data.marks).map((mark) => markLayer(mark, scales, eyeAt(data.marks, mark))),
     ...legend(data, words),
     wordsAt(words.sensitivityAxis(statedPercent(floors.sensitivity)), -42, -16),
     wordsAt(words.specificityAxis(statedPercent(floors.specificity)), 0, SIDE + 38),
@@ -65,11 +70,11 @@ function floorsOf(marks: readonly CurveMark[]): Place {
     if (shares.length === 0) return 0;
     const least = Math.min(...shares);
     const step = least < 0.7 ? 0.2 : least < 0.9 ? 0.1 : 0.05;
-    return Math.max(0, Number((Math.floor((least - 0.03) / step) * step).toFixed(2)));
+    return Math.max(0, Number((Math.floor((least - 0.005) / step) * step).toFixed(2)));
   };
   return {
-    sensitivity: begin(marks.map(({ sensitivity }) => sensitivity)),
-    specificity: begin(marks.map(({ specificity }) => specificity)),
+    sensitivity: begin(marks.map(({ lower }) => lower.sensitivity)),
+    specificity: begin(marks.map(({ lower }) => lower.specificity)),
   };
 }
 
@@ -115,28 +120,21 @@ function line(places: readonly Place[], { x, y }: Scales, look: object): Layer {
   };
 }
 
-/** The line moved up and to higher specificity, and back along it moved down. */
-function bandLayer({ points, band }: CurveOverCutoffsData, { x, y }: Scales): Layer[] {
-  if (band === null) return [];
-  const moved = (sign: number) =>
-    wholeLine(points).map(({ sensitivity, specificity }) => ({
-      sensitivity: Math.min(1, Math.max(0, sensitivity + sign * band.sensitivity)),
-      specificity: Math.min(1, Math.max(0, specificity + sign * band.specificity)),
-    }));
-  return [
-    {
-      data: { values: ordered([...moved(1), ...moved(-1).toReversed()]) },
-      mark: {
-        type: "line",
-        interpolate: "linear-closed",
-        clip: true,
-        fill: pale,
-        fillOpacity: 0.5,
-        strokeWidth: 0,
-      },
-      encoding: { x, y, order: { field: "order" } },
+/** From limit to limit of both measures, cutoff by cutoff. */
+function bandLayer({ points }: CurveOverCutoffsData, { x, y }: Scales): Layer {
+  const border = [...points.map(({ upper }) => upper), ...points.map(({ lower }) => lower).toReversed()];
+  return {
+    data: { values: ordered(border) },
+    mark: {
+      type: "line",
+      interpolate: "linear-closed",
+      clip: true,
+      fill: pale,
+      fillOpacity: 0.5,
+      strokeWidth: 0,
     },
-  ];
+    encoding: { x, y, order: { field: "order" } },
+  };
 }
 
 /** From the chosen cutoff as these people show it to what is to be expected. */
@@ -148,6 +146,12 @@ function link(marks: readonly CurveMark[], scales: Scales): Layer[] {
   return [line([from, to], scales, { stroke: ink, strokeWidth: 1, strokeDash: [2, 2] })];
 }
 
+/** Rings lie under the cutoffs: both are seen where they meet. */
+const eyesFirst = (marks: readonly CurveMark[]) => [
+  ...marks.filter(({ kind }) => kind === "eye"),
+  ...marks.filter(({ kind }) => kind !== "eye"),
+];
+
 const EYES = ["circle", "triangle-up", "triangle-down", "triangle-right"] as const;
 
 /** The place of a reader among the readers: their marks differ in shape. */
@@ -157,10 +161,10 @@ function eyeAt(marks: readonly CurveMark[], mark: CurveMark): number {
 
 function lookOf(kind: CurveMark["kind"], eye: number) {
   const common = { filled: true, opacity: 1, strokeWidth: 1.4 };
-  if (kind === "stated") return { ...common, shape: "square", size: 84, fill: amber, stroke: paper };
+  if (kind === "stated") return { ...common, shape: "square", size: 56, fill: amber, stroke: paper };
   if (kind === "chosen") return { ...common, shape: "diamond", size: 112, fill: paper, stroke: ink };
   if (kind === "expected") return { ...common, shape: "diamond", size: 112, fill: ink, stroke: paper };
-  return { ...common, shape: EYES[eye % EYES.length] ?? "circle", size: 78, fill: paper, stroke: deep };
+  return { ...common, shape: EYES[eye % EYES.length] ?? "circle", size: 150, fill: paper, stroke: deep };
 }
 
 function markLayer(mark: CurveMark, { x, y }: Scales, eye: number): Layer {
@@ -174,7 +178,7 @@ function markLayer(mark: CurveMark, { x, y }: Scales, eye: number): Layer {
 const KEY = SIDE + 26;
 const ROW = 22;
 
-function legend({ marks, band, level }: CurveOverCutoffsData, words: IntensityChartWords): Layer[] {
+function legend({ marks, level }: CurveOverCutoffsData, words: IntensityChartWords): Layer[] {
   const text = (label: string, y: number) => wordsAt(label, KEY + 34, y + 4);
   const rows: ((y: number) => Layer[])[] = [
     (y) => [
@@ -185,23 +189,19 @@ function legend({ marks, band, level }: CurveOverCutoffsData, words: IntensityCh
       },
       text(words.curve, y),
     ],
-    ...(band === null
-      ? []
-      : [
-          (y: number): Layer[] => [
-            {
-              data: { values: [{}] },
-              mark: { type: "rect", fill: pale, fillOpacity: 0.5 },
-              encoding: {
-                x: { value: KEY },
-                x2: { value: KEY + 24 },
-                y: { value: y - 6 },
-                y2: { value: y + 6 },
-              },
-            },
-            text(words.band(statedPercent(level)), y),
-          ],
-        ]),
+    (y) => [
+      {
+        data: { values: [{}] },
+        mark: { type: "rect", fill: pale, fillOpacity: 0.5 },
+        encoding: {
+          x: { value: KEY },
+          x2: { value: KEY + 24 },
+          y: { value: y - 6 },
+          y2: { value: y + 6 },
+        },
+      },
+      text(words.band(statedPercent(level)), y),
+    ],
     ...marks.map((mark) => (y: number): Layer[] => [
       {
         data: { values: [{}] },

@@ -2,7 +2,14 @@ import { LIGHT_INKS } from "./inks.ts";
 import { INTENSITY_CHART_WORDS, type IntensityChartWords } from "./intensity-words.ts";
 import { drawn, estimatedPercent, people as peopleText, statedPercent } from "./numbers.ts";
 import { TITLE_LEFT, words as wordsAt } from "./people-scale.ts";
-import { placeOn, type ReadingScale, readingChannel, readingScale, readingText } from "./reading-scale.ts";
+import {
+  concentrationText,
+  placeOn,
+  type ReadingScale,
+  readingChannel,
+  readingScale,
+  readingText,
+} from "./reading-scale.ts";
 import { type Frame, type Layer, layered, type Specification } from "./specification.ts";
 
 interface DosePoint {
@@ -49,7 +56,7 @@ export function doseCurve(data: DoseCurveData): Specification {
   return layered(wording, frame, [
     band(data, scale),
     asked(data),
-    curve(data, scale, words),
+    curve(data, scale),
     ...points(data, scale, words),
     ...limit(data, scale, words),
     ...labels(data, words),
@@ -63,7 +70,7 @@ function scaleOf({ points: all, limit: found }: DoseCurveData): ReadingScale {
   const ends = [found?.value, found?.lower, found?.upper].filter(
     (value) => value != null && value >= least / 3 && value <= most * 3,
   ) as number[];
-  return readingScale([...tested, ...ends], "log10");
+  return readingScale([...tested, ...ends], "log10", 0.09);
 }
 
 const chanceOf = (field: string) => ({
@@ -90,7 +97,7 @@ function band({ curve: line }: DoseCurveData, scale: ReadingScale): Layer {
   };
 }
 
-function curve({ curve: line, unit }: DoseCurveData, scale: ReadingScale, words: IntensityChartWords): Layer {
+function curve({ curve: line }: DoseCurveData, scale: ReadingScale): Layer {
   return {
     data: {
       values: line.map(({ concentration, value }) => ({
@@ -100,7 +107,7 @@ function curve({ curve: line, unit }: DoseCurveData, scale: ReadingScale, words:
     },
     mark: { type: "line", color: deep, strokeWidth: 1.8, clip: true },
     encoding: {
-      x: readingChannel("concentration", scale, WIDTH, words.concentration(unit)),
+      x: readingChannel("concentration", scale, WIDTH, null),
       y: chanceOf("chance"),
     },
   };
@@ -125,7 +132,7 @@ function points({ points: all }: DoseCurveData, scale: ReadingScale, words: Inte
       counts: words.tested(peopleText(reactive), peopleText(tested)),
     }));
   const x = readingChannel("concentration", scale, WIDTH, null);
-  const text = (upper: boolean): Layer => ({
+  const text = (upper: boolean, look: object): Layer => ({
     data: { values: values.filter(({ chance }) => chance > 0.5 === upper) },
     mark: {
       type: "text",
@@ -133,7 +140,7 @@ function points({ points: all }: DoseCurveData, scale: ReadingScale, words: Inte
       baseline: "middle",
       dx: upper ? 9 : -9,
       dy: upper ? 9 : -9,
-      color: muted,
+      ...look,
     },
     encoding: { x, y: chanceOf("chance"), text: { field: "counts" } },
   });
@@ -152,8 +159,10 @@ function points({ points: all }: DoseCurveData, scale: ReadingScale, words: Inte
       },
       encoding: { x, y: chanceOf("chance") },
     },
-    text(true),
-    text(false),
+    ...[{ stroke: paper, strokeWidth: 3 }, { color: muted }].flatMap((look) => [
+      text(true, look),
+      text(false, look),
+    ]),
   ];
 }
 
@@ -171,8 +180,10 @@ function limit(
   const rule = (look: object, encoding: object): Layer =>
     ({ data: { values: [{}] }, mark: { type: "rule", ...look }, encoding }) as Layer;
   const span =
-    lower === null || upper === null ? "" : ` ${words.limitSpan(readingText(lower), readingText(upper))}`;
-  const end = x > WIDTH - 150;
+    lower === null || upper === null
+      ? ""
+      : ` ${words.limitSpan(concentrationText(lower), concentrationText(upper))}`;
+  const end = x > WIDTH - 100;
   return [
     rule(
       { color: ink, strokeWidth: 1, strokeDash: [1.5, 2.5] },
@@ -200,24 +211,25 @@ function limit(
       },
       encoding: { x: { value: x }, y: { value: y } },
     },
-    wordsAt(`${words.limit(readingText(found.value), unit)}${span}`, x + (end ? -6 : 6), -18, {
+    wordsAt(`${words.limit(concentrationText(found.value), unit)}${span}`, x + (end ? -6 : 6), -18, {
       align: end ? "right" : "left",
       bold: true,
     }),
   ];
 }
 
-function labels({ chance, level, curve: line }: DoseCurveData, words: IntensityChartWords): Layer[] {
+function labels({ chance, level, unit, curve: line }: DoseCurveData, words: IntensityChartWords): Layer[] {
   const y = drawn(HEIGHT * (1 - chance));
   return [
-    wordsAt(words.asked(statedPercent(chance)), WIDTH + 8, y + 4, { color: amber }),
+    wordsAt(words.asked(`${statedPercent(chance)}`), 4, y + 15, { color: amber }),
     ...(line.length === 0
       ? []
       : [
-          wordsAt(words.doseCurve, WIDTH + 8, y + 26, { color: deep }),
-          wordsAt(words.doseBand(statedPercent(level)), WIDTH + 8, y + 42, { color: muted }),
+          wordsAt(words.doseCurve, WIDTH + 8, y + 4, { color: deep }),
+          wordsAt(words.doseBand(statedPercent(level)), WIDTH + 8, y + 20, { color: muted }),
         ]),
     wordsAt(words.reactiveAxis, TITLE_LEFT, -46),
+    wordsAt(words.concentration(unit), 0, HEIGHT + 38),
   ];
 }
 
@@ -230,6 +242,6 @@ function inWords({ points: all, limit: found, unit }: DoseCurveData, words: Inte
         `${words.tested(peopleText(reactive), peopleText(tested))} (${estimatedPercent(tested === 0 ? null : reactive / tested, "")})`,
       ),
     ),
-    ...(found === null ? [] : [`${words.limit(readingText(found.value), unit)}.`]),
+    ...(found === null ? [] : [`${words.limit(concentrationText(found.value), unit)}.`]),
   ].join(" ");
 }

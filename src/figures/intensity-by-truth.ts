@@ -3,7 +3,7 @@ import { LIGHT_INKS } from "./inks.ts";
 import { INTENSITY_CHART_WORDS, type IntensityChartWords } from "./intensity-words.ts";
 import { textWidth } from "./measure-text.ts";
 import { drawn, people as peopleText } from "./numbers.ts";
-import { words as wordsAt } from "./people-scale.ts";
+import { haloed, words as wordsAt } from "./people-scale.ts";
 import { placeOn, type ReadingScale, readingChannel, readingScale, readingText } from "./reading-scale.ts";
 import { type Frame, type Layer, layered, type Specification } from "./specification.ts";
 import { LABEL_SIZE } from "./theme.ts";
@@ -65,7 +65,7 @@ export function intensityByTruth(data: IntensityByTruthData): Specification {
   const frame: Frame = {
     width: WIDTH,
     height: HEIGHT,
-    top: 46 + 18 * flags.lanes,
+    top: 30 + 18 * flags.lanes,
     right: 30,
     bottom: 50,
     left: 50,
@@ -75,7 +75,7 @@ export function intensityByTruth(data: IntensityByTruthData): Specification {
     ...TRUTHS.flatMap((truth) => panel(data, truth, scale, words)),
     ...flags.layers,
     ...wrongSides(data, scale, words),
-    wordsAt(words.peopleAxis, TITLE_LEFT, -30 - 18 * flags.lanes, { color: ink }),
+    wordsAt(words.peopleAxis, TITLE_LEFT, -13 - 18 * flags.lanes, { color: ink }),
   ]);
 }
 
@@ -176,8 +176,8 @@ function wrongSides(data: IntensityByTruthData, scale: ReadingScale, words: Inte
   const missed = words.beyond(peopleText(first.missed), higher ? "below" : "above");
   const falsely = words.beyond(peopleText(first.falselyReactive), higher ? "at_or_above" : "at_or_below");
   return [
-    wordsAt(missed, x + (higher ? -7 : 7), baseOf("positive") - 26, beside(higher)),
-    wordsAt(falsely, x + (higher ? 7 : -7), baseOf("negative") - 26, beside(!higher)),
+    ...haloed(missed, x + (higher ? -7 : 7), baseOf("positive") - 26, beside(higher)),
+    ...haloed(falsely, x + (higher ? 7 : -7), baseOf("negative") - 26, beside(!higher)),
   ];
 }
 

@@ -61,7 +61,7 @@ export const INTENSITY_CHART_WORDS: IntensityChartWords = {
       ? "Specificity (%), falling to the right"
       : `Specificity (%), falling to the right, to ${from}`,
   curve: "instrument, every cutoff",
-  band: (level) => `${level} % band for the whole line`,
+  band: (level) => `${level} % limits, each cutoff alone`,
   stated: (cutoff) => `cutoff stated: ${cutoff}`,
   chosen: (cutoff) => `cutoff chosen here: ${cutoff}`,
   expected: "the same, to expect in others",

@@ -8,16 +8,24 @@ export interface ReadingScale {
   readonly to: number;
 }
 
-/** Ends just beyond the values; on a ratio scale values of 0 and below are passed over. */
-export function readingScale(values: readonly number[], kind: ReadingScale["kind"]): ReadingScale {
+/**
+ * Ends just beyond the values; on a ratio scale values of 0 and below are passed over.
+ *
+ * @param beyond room at either end, a share of the length
+ */
+export function readingScale(
+  values: readonly number[],
+  kind: ReadingScale["kind"],
+  beyond = 0.03,
+): ReadingScale {
   const known = values.filter((value) => Number.isFinite(value) && (kind === "linear" || value > 0));
   if (known.length === 0) return { kind, from: kind === "linear" ? 0 : 1, to: 10 };
   const [least, most] = [Math.min(...known), Math.max(...known)];
   if (kind === "log10") {
-    const room = Math.max(0.03, Math.log10(most / least) * 0.03);
+    const room = Math.max(0.03, Math.log10(most / least) * beyond);
     return { kind, from: least / 10 ** room, to: most * 10 ** room };
   }
-  const room = (most - least) * 0.03 || 1;
+  const room = (most - least) * beyond || 1;
   return { kind, from: least >= 0 ? Math.max(0, least - room) : least - room, to: most + room };
 }
 
@@ -94,6 +102,12 @@ function evenTicks({ from, to }: ReadingScale): number[][] {
     }
     return ticks.length > 9 ? [] : ticks;
   });
+}
+
+/** A concentration in words: three significant digits, zeros at the end kept; whole from 100 on. */
+export function concentrationText(value: number): string {
+  if (value >= 100) return readingText(value);
+  return value.toFixed(Math.max(0, 2 - Math.floor(Math.log10(value))));
 }
 
 /** A reading in words: three significant digits where it has more. */

@@ -43,16 +43,27 @@ function curveOf(report: Report, measured: Intensity): NamedFigure[] {
   const { curve } = measured;
   if (curve.area.value === null) return [];
   const common = commonOf(report, measured, "curve");
-  const { sensitivity, specificity } = curve.band;
   const spec = curveOverCutoffs({
     ...common,
     level: report.evaluation.study.interval.level,
-    points: curve.points.flatMap((point) =>
-      point.sensitivity.value === null || point.specificity.value === null
+    points: curve.points.flatMap(({ sensitivity, specificity }) =>
+      sensitivity.value === null || specificity.value === null
         ? []
-        : [{ sensitivity: point.sensitivity.value, specificity: point.specificity.value }],
+        : [
+            {
+              sensitivity: sensitivity.value,
+              specificity: specificity.value,
+              lower: {
+                sensitivity: sensitivity.lower ?? sensitivity.value,
+                specificity: specificity.lower ?? specificity.value,
+              },
+              upper: {
+                sensitivity: sensitivity.upper ?? sensitivity.value,
+                specificity: specificity.upper ?? specificity.value,
+              },
+            },
+          ],
     ),
-    band: sensitivity === null || specificity === null ? null : { sensitivity, specificity },
     marks: cutoffLines(measured).flatMap((line) => markOf(line, measured, common.words)),
   });
   return [{ name: common.name, spec }];
@@ -72,7 +83,11 @@ function markOf(
     expected: words.expected,
     eye: words.eye(reader),
   }[kind];
-  return [{ kind, label, sensitivity, specificity }];
+  const lower = {
+    sensitivity: line.sensitivity.lower ?? sensitivity,
+    specificity: line.specificity.lower ?? specificity,
+  };
+  return [{ kind, label, sensitivity, specificity, lower }];
 }
 
 function truthOf(report: Report, measured: Intensity): NamedFigure[] {

@@ -1,7 +1,8 @@
 import type { Panel } from "../../evaluation/document.ts";
+import { concentrationText } from "../../figures/reading-scale.ts";
 import type { Report, SectionProps } from "../context.ts";
 import * as formats from "../formats.ts";
-import { panelFigure, readingText } from "../instrument-names.ts";
+import { panelFigure } from "../instrument-names.ts";
 import { toldKit } from "../names.ts";
 import { Chart } from "../parts/chart.tsx";
 import { Facts } from "../parts/facts.tsx";
@@ -55,7 +56,7 @@ function concentrationOf(values: Values, chance: number, fit: FitName = "probit"
 
 function spanOf(report: Report, { lower, upper }: formats.Limits): string | null {
   if (lower === null || upper === null) return null;
-  return report.words.detection.span(readingText(lower), readingText(upper));
+  return report.words.detection.span(concentrationText(lower), concentrationText(upper));
 }
 
 function AnswerText({ report, panel }: { report: Report; panel: Panel }) {
@@ -63,22 +64,22 @@ function AnswerText({ report, panel }: { report: Report; panel: Panel }) {
   const { values, chance, unit, lots } = panel;
   const limit = values === null ? null : concentrationOf(values, chance);
   const byLot = lots.flatMap((lot) => concentrationOf(lot.values, chance).value ?? []);
-  const text = (value: number | null) => (value === null ? null : readingText(value));
+  const text = (value: number | null) => (value === null ? null : concentrationText(value));
   return (
     <p class="lead">
       {limit === null || limit.value === null
         ? words.none(chanceText(chance))
         : words.found({
             chance: chanceText(chance),
-            concentration: readingText(limit.value),
+            concentration: concentrationText(limit.value),
             unit,
             span: spanOf(report, limit),
           })}{" "}
       {byLot.length < 2
         ? ""
         : words.lots({
-            lowest: readingText(Math.min(...byLot)),
-            highest: readingText(Math.max(...byLot)),
+            lowest: concentrationText(Math.min(...byLot)),
+            highest: concentrationText(Math.max(...byLot)),
             unit,
           })}{" "}
       {values === null
@@ -108,7 +109,11 @@ function LimitsTable(props: { report: Report; panel: Panel; values: Values; expl
         head: words.columns.at(chanceText(chance)),
         kind: "number",
         cell: (line) => (
-          <NumberInterval report={report} of={concentrationOf(line.values, chance)} format={readingText} />
+          <NumberInterval
+            report={report}
+            of={concentrationOf(line.values, chance)}
+            format={concentrationText}
+          />
         ),
       }),
     ),
@@ -191,7 +196,7 @@ function MoreText({ report, panel, values }: { report: Report; panel: Panel; val
       ? []
       : [
           words.logit({
-            concentration: readingText(logit.value),
+            concentration: concentrationText(logit.value),
             unit: panel.unit,
             span: spanOf(report, logit),
           }),

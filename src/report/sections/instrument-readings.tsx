@@ -119,7 +119,7 @@ function CurveChart({ report, measured }: InstrumentProps) {
   const { instrument: words, grammar } = report.words;
   const caption = words.curveCaption(instrumentTitle(report, measured));
   const terms = termsOf(report, measured.analyte);
-  const { points } = measured.curve;
+  const { points, band } = measured.curve;
   const every = Math.max(1, Math.ceil(points.length / MOST_ROWS));
   const columns: Column<Point>[] = [
     {
@@ -148,7 +148,16 @@ function CurveChart({ report, measured }: InstrumentProps) {
           long
         />
       </Chart>
-      <p class="how">{words.curveHow(cutoffLines(measured).length > 0)}</p>
+      <p class="how">
+        {words.curveHow({
+          marked: cutoffLines(measured).length > 0,
+          half:
+            band.sensitivity === null || band.specificity === null
+              ? null
+              : [`±${formats.percent(band.sensitivity)}`, `±${formats.percent(band.specificity)}`],
+          level: formats.statedPercent(report.evaluation.study.interval.level),
+        })}
+      </p>
     </>
   );
 }

@@ -1,5 +1,5 @@
 import { statedPercent, THIN } from "../../formats.ts";
-import { listed, people, sentence } from "./plural.ts";
+import { listed, numberWord, people, sentence } from "./plural.ts";
 
 type RuleFacts =
   | { readonly kind: "youden" }
@@ -66,8 +66,19 @@ export const instrument = {
     return `${people(facts.positives + facts.negatives)} with a reading and a status.${aside.length === 0 ? "" : ` Not among them: ${listed(aside)}.`}`;
   },
   curveCaption: (cell: string) => `Both measures over all cutoffs: ${cell}`,
-  curveHow: (marked: boolean) =>
-    `Band: holds the whole line at once, so it is wide.${marked ? " Both scales begin near what is marked, not at zero." : ""}`,
+  curveHow: (facts: {
+    readonly marked: boolean;
+    readonly half: readonly [string, string] | null;
+    readonly level: string;
+  }) =>
+    [
+      ...(facts.marked ? ["Both scales begin near what is marked, not at zero."] : []),
+      ...(facts.half === null
+        ? []
+        : [
+            `The whole line at once, all cutoffs together, lies within ${facts.half[0]} points upwards and ${facts.half[1]} sidewards (${facts.level}${THIN}%).`,
+          ]),
+    ].join(" "),
   curveColumns: { cutoff: "Reading" },
   curveNote: "Some of the cutoffs; limits hold for each alone. All are in the evaluation document.",
   truthCaption: (cell: string) => `Readings by truth: ${cell}`,
@@ -135,15 +146,22 @@ export const instrument = {
   nobodyBoth: "measured by both: nobody",
   warnings: {
     label: "Cutoff",
-    chosen(
-      facts: readonly {
-        readonly name: string;
-        readonly seen: string;
-        readonly expected: string;
-      }[],
-    ) {
-      const several = facts.length > 1;
-      return `${several ? "Cutoffs of the instrument were" : "A cutoff of the instrument was"} chosen on these very people and ${several ? "look" : "looks"} better than ${several ? "they are" : "it is"}: ${facts.map(({ name, seen, expected }) => `${name}, ${seen} seen, ${expected} to expect in others`).join("; ")}.`;
+    chosen(facts: {
+      readonly number: number;
+      readonly name: string;
+      readonly measures: { readonly sensitivity: string; readonly specificity: string };
+      readonly seen: string;
+      readonly expected: string;
+    }) {
+      const { number, name, measures, seen, expected } = facts;
+      const [subject, verb] =
+        number === 1
+          ? ["A cutoff of the instrument was", "it looks better than it is"]
+          : [
+              `${sentence(numberWord(number))} cutoffs of the instrument were`,
+              "they look better than they are",
+            ];
+      return `${subject} chosen on these very people, where ${verb}: ${number === 1 ? "" : "most so "}for ${name}, ${measures.sensitivity} and ${measures.specificity} of ${seen}, in others to be expected ${expected}.`;
     },
     both: (sensitivity: string, specificity: string) => `${sensitivity} and ${specificity}`,
   },
