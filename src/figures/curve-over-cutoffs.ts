@@ -131,6 +131,7 @@ function bandLayer({ points }: CurveOverCutoffsData, { x, y }: Scales): Layer {
       clip: true,
       fill: pale,
       fillOpacity: 0.5,
+      stroke: pale,
       strokeWidth: 0,
     },
     encoding: { x, y, order: { field: "order" } },

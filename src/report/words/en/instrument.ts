@@ -218,7 +218,7 @@ export const detection = {
   logit: (facts: { readonly concentration: string; readonly unit: string; readonly span: string | null }) =>
     `By a logit line instead: ${facts.concentration} ${facts.unit}${facts.span === null ? "" : ` (${facts.span})`}.`,
   blanks: (reactive: string, tested: string, share: string) =>
-    `Blanks, without the analyte: ${reactive} of ${tested} reactive (${share}).`,
+    `Blanks, without the analyte: ${reactive} of ${tested} reactive, ${share}.`,
   source: "Source",
   kit: "Kit",
   warnings: {

@@ -139,7 +139,7 @@ export const sites = {
       return `${sentence(noun.many)} differ by more than chance, and the sum hides it: ${told.join("; ")}.`;
     },
     boundary: (names: readonly string[], groups: number, noun: Noun) =>
-      `${sentence(numberWord(groups))} ${noun.many} are too few to say how far they differ in ${listed(names)}: the pooling ended on its border.`,
+      `${sentence(numberWord(groups))} ${noun.many} are too few to say how far they differ (${names.join("; ")}): the pooling ended on its border.`,
     notConverged: (names: readonly string[]) =>
       `The pooling of ${listed(names)} did not settle: do not use its figures.`,
   },
