@@ -174,7 +174,7 @@ describe("sites, instrument and panel on the page", () => {
     expect(text).toContain(`reads the first higher in ${area.toFixed(1)}`);
     expect(text).toContain("At the kit's cutoff");
     expect(text).toContain("chosen on these very people");
-    expect(text).toContain("The same, to expect in other people");
+    expect(text).toContain("The same, in other people");
   });
 
   test("the concentration found with the chance asked, from the document", async () => {

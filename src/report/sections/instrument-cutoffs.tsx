@@ -8,7 +8,7 @@ import { Counts, PercentInterval } from "../parts/numbers.tsx";
 import { type Column, DataTable } from "../parts/table.tsx";
 import type { InstrumentProps } from "./instrument-readings.tsx";
 
-const WIDTH = 110;
+const WIDTH = 78;
 
 /** The cutoff stated, the one chosen here with what to expect of it in others, and the readers by eye. */
 export function InstrumentCutoffs({ report, measured, explained }: InstrumentProps) {
@@ -17,7 +17,12 @@ export function InstrumentCutoffs({ report, measured, explained }: InstrumentPro
   if (lines.length === 0) return null;
   const terms = termsOf(report, measured.analyte);
   const columns: Column<CutoffLine>[] = [
-    { head: words.columns.what, heading: true, cell: (line) => nameOf(report, measured, line) },
+    {
+      head: words.columns.what,
+      heading: true,
+      kind: "short",
+      cell: (line) => nameOf(report, measured, line),
+    },
     {
       head: words.columns.cutoff,
       kind: "number",
@@ -58,11 +63,11 @@ export function InstrumentCutoffs({ report, measured, explained }: InstrumentPro
   );
 }
 
-function nameOf(report: Report, { stated, chosen }: InstrumentProps["measured"], line: CutoffLine): string {
+function nameOf(report: Report, { stated }: InstrumentProps["measured"], line: CutoffLine): string {
   const { instrument: words, grammar } = report.words;
   const { rows } = words;
   if (line.kind === "stated") return grammar.sentence(rows.stated(stated?.from ?? "kit"));
   if (line.kind === "expected") return grammar.sentence(rows.expected);
   if (line.kind === "eye") return grammar.sentence(rows.eye(line.reader));
-  return grammar.sentence(rows.chosen(chosen === null ? "" : words.rule(chosen.rule)));
+  return grammar.sentence(rows.chosen);
 }

@@ -89,12 +89,14 @@ function AnswerText({ report, measured }: InstrumentProps) {
 }
 
 function flatterText(report: Report, { chosen, analyte, unit }: Intensity): string {
-  const values = chosen?.values;
-  if (values === undefined || values.cutoff.value === null) return "";
+  if (chosen === null || chosen.values.cutoff.value === null) return "";
+  const { values, rule } = chosen;
+  const cutoff = readingText(chosen.values.cutoff.value);
   const share = (value: number | null) =>
     value === null ? report.words.page.notEstimable : formats.percentSigned(value);
   return report.words.instrument.flatter({
-    cutoff: `${readingText(values.cutoff.value)} ${unit}`,
+    cutoff: `${cutoff} ${unit}`,
+    rule: report.words.instrument.rule(rule),
     sensitivity: share(values.sensitivity.value),
     specificity: share(values.specificity.value),
     expectedSensitivity: share(values.corrected.sensitivity),

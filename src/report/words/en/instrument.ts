@@ -26,6 +26,8 @@ export const instrument = {
   span: (from: string, to: string) => `${from} to ${to}`,
   flatter(facts: {
     readonly cutoff: string;
+    /** How it was chosen, in words. */
+    readonly rule: string;
     readonly sensitivity: string;
     readonly specificity: string;
     readonly expectedSensitivity: string;
@@ -33,7 +35,7 @@ export const instrument = {
     readonly names: { readonly sensitivity: string; readonly specificity: string };
   }) {
     const { names, cutoff } = facts;
-    return `The cutoff of ${cutoff} was chosen on these very people, who show ${names.sensitivity} ${facts.sensitivity} and ${names.specificity} ${facts.specificity} there. In other people expect about ${facts.expectedSensitivity} and ${facts.expectedSpecificity}.`;
+    return `The cutoff of ${cutoff} was chosen on these very people (${facts.rule}), who show ${names.sensitivity} ${facts.sensitivity} and ${names.specificity} ${facts.specificity} there. In other people expect about ${facts.expectedSensitivity} and ${facts.expectedSpecificity}.`;
   },
   noArea: "The readings of these people give no curve.",
   cutoffsCaption: (cell: string) => `Cutoffs and readers by eye on the same people: ${cell}`,
@@ -41,8 +43,8 @@ export const instrument = {
   rows: {
     stated: (from: "kit" | "study") =>
       from === "kit" ? "at the kit's cutoff" : "at the study file's cutoff",
-    chosen: (rule: string) => `at the cutoff chosen here: ${rule}`,
-    expected: "the same, to expect in other people",
+    chosen: "at the cutoff chosen here",
+    expected: "the same, in other people",
     eye: (reader: string) => `by eye, ${reader}`,
   },
   rule(rule: RuleFacts): string {
