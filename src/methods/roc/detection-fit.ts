@@ -172,5 +172,8 @@ function finite(values: FitValues, notes: Note[], link: Link): FitValues {
     };
     return { ...entry, concentration: { value: part("value"), lower: part("lower"), upper: part("upper") } };
   });
-  return { ...values, concentrations };
+  const { g } = values.fit;
+  if (g === null || Number.isFinite(g)) return { ...values, concentrations };
+  notes.push(note("unbounded", `${link}.fit.g`, "the slope is 0: too large to be written as a number"));
+  return { ...values, fit: { ...values.fit, g: null }, concentrations };
 }
