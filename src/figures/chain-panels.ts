@@ -47,7 +47,7 @@ export function chainTraces(data: ChainPanelsData): Specification {
     title: words.tracesTitle(data.model),
     description: [words.tracesDescription(data.rows.length), ...described].join(" "),
     panel: (row, chain, at) => tracePanel(row, chain, at),
-    right: 52,
+    right: 62,
     aside: (row, at) => traceEnds(row, at),
   });
 }

@@ -135,7 +135,7 @@ function highest(density: DensityPanel["density"]): number {
 }
 
 const labelOf = (value: number, kind: DensityPanel["kind"]) =>
-  String(Number((kind === "share" ? value * 100 : value).toPrecision(6)));
+  String(Number((kind === "share" ? value * 100 : value).toPrecision(6))).replace("-", "\u2212");
 
 function title(panel: DensityPanel, { left, right, top }: Panel): Layer[] {
   const lines = wrapText(panel.title, right - left, LABEL_SIZE, "bold").slice(0, 2);
@@ -169,7 +169,7 @@ function inWords({ title: name, kind, before, after }: DensityPanel, words: Refe
       ? estimatedPercent(value, words.nothing)
       : value === null
         ? words.nothing
-        : String(Number(value.toPrecision(3)));
+        : String(Number(value.toPrecision(3))).replace("-", "\u2212");
   const text = ({ median, lower, upper }: Span) =>
     `${number(median)} (${number(lower)} \u2013 ${number(upper)})`;
   return words.density(name, text(before), text(after));

@@ -45,11 +45,23 @@ export function plotted(grid: VerdictGrid, { width, height }: Size): Plotted {
     rows,
     verdict,
     at(x, y) {
-      const column = columns.findIndex((edge, place) => place > 0 && x <= edge);
-      const row = rows.findIndex((edge, place) => place > 0 && y >= edge);
-      return verdict(Math.max(1, column) - 1, Math.max(1, row) - 1);
+      return verdict(
+        firstWhere(columns.length - 1, (place) => x <= (columns[place + 1] ?? width)),
+        firstWhere(rows.length - 1, (place) => y >= (rows[place + 1] ?? 0)),
+      );
     },
   };
+}
+
+/** The first place of so many from which on something holds; the last where it holds nowhere. */
+function firstWhere(number: number, holds: (place: number) => boolean): number {
+  let [low, high] = [0, number - 1];
+  while (low < high) {
+    const middle = Math.floor((low + high) / 2);
+    if (holds(middle)) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }
 
 /** Pixels of the cells' edges, one more than there are values. */

@@ -76,6 +76,7 @@ import { referenceDiscrepant } from "./reference/discrepant.ts";
 import { elicitedBetaMethod } from "./reference/elicited-beta.ts";
 import { exactPosteriorMethod } from "./reference/exact-posterior.ts";
 import { latentClass } from "./reference/latent-class.ts";
+import { priorSensitivityMethod } from "./reference/prior-sensitivity.ts";
 import { referenceTipping } from "./reference/tipping.ts";
 import { rocCalibration } from "./roc/calibration.ts";
 import { rocCompare } from "./roc/compare.ts";
@@ -175,6 +176,7 @@ export const catalogue: readonly Method[] = [
   referenceTipping,
   elicitedBetaMethod,
   exactPosteriorMethod,
+  priorSensitivityMethod,
   beggGreenes,
   verificationBounds,
   weighted,

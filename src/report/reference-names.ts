@@ -71,7 +71,16 @@ export function unknownsOf(report: Report, model: LatentClass): Unknown[] {
 
 /** What a path of the document stands for: "tests.0.sensitivity" is "Kit Q by eye: sensitivity". */
 export function parameterTitle(report: Report, model: LatentClass, path: string): string {
-  const words = report.words.latent.parameter;
+  return titled(report, model, path, "parameter");
+}
+
+/** The same within a sentence: "the sensitivity of Kit Q by eye". */
+export function quantityTitle(report: Report, model: LatentClass, path: string): string {
+  return titled(report, model, path, "quantity");
+}
+
+function titled(report: Report, model: LatentClass, path: string, style: "parameter" | "quantity"): string {
+  const words = report.words.latent[style];
   const [group, place, part] = path.split(".");
   const at = Number(place);
   if (group === "tests" && (part === "sensitivity" || part === "specificity")) {
@@ -82,7 +91,7 @@ export function parameterTitle(report: Report, model: LatentClass, path: string)
     return words.prevalence(label === undefined ? path : populationTitle(report, model, label));
   }
   if (group === "couplings" && (part === "diseased" || part === "nondiseased")) {
-    return words[part](couplingTitle(model, at));
+    return words[part](model.pairs.length > 1 ? couplingTitle(model, at) : null);
   }
   return path;
 }
@@ -99,9 +108,9 @@ export function populationTitle(report: Report, { populations }: LatentClass, la
 /** The tests of a coupling by their titles. */
 export function couplingTitle(model: LatentClass, place: number): string {
   const pair = model.pairs[place];
-  const titled = (id: string) => model.tests.find((test) => test.id === id)?.title ?? id;
+  const titleOf = (id: string) => model.tests.find((test) => test.id === id)?.title ?? id;
   if (model.dependence === "pairs" && pair !== undefined) {
-    return `${titled(pair.first)} / ${titled(pair.second)}`;
+    return `${titleOf(pair.first)} / ${titleOf(pair.second)}`;
   }
   return model.tests.map(({ title }) => title).join(" / ");
 }
@@ -132,7 +141,7 @@ export function resultWord(
 export function alternativeTitle(report: Report, model: LatentClass, name: string): string {
   const { latent: words } = report.words;
   const one = /((?:tests|populations)\.\d+\.\w+)$/.exec(name)?.[1];
-  if (one !== undefined) return words.flatOf(parameterTitle(report, model, one));
+  if (one !== undefined) return words.flatOf(quantityTitle(report, model, one));
   return worded(words.alternatives, name);
 }
 
@@ -147,3 +156,12 @@ export function slowest(unknowns: readonly Unknown[]): Unknown[] {
 }
 
 export const rHatText = (value: number | null) => (value === null ? "" : formats.fixed(value, 3));
+
+/** Covariances and correlations of errors are small: four decimals, with the limits. */
+export function smallWithRange({ value, lower, upper }: formats.Limits): string | null {
+  if (value === null) return null;
+  const text = (number: number) => formats.fixed(number, 4);
+  return lower === null || upper === null
+    ? text(value)
+    : `${text(value)} (${formats.range(text(lower), text(upper))})`;
+}

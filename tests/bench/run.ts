@@ -13,6 +13,7 @@ import { benchPlanningStopping } from "./planning-stopping.ts";
 import { benchPlanningTogether } from "./planning-together.ts";
 import { benchPooling } from "./pooling.ts";
 import { benchPoolingUnivariate } from "./pooling-univariate.ts";
+import { benchReferenceBayesian } from "./reference-bayesian.ts";
 import { benchReferenceErrors } from "./reference-errors.ts";
 import { benchReferenceLatent } from "./reference-latent.ts";
 import { benchReport } from "./report.ts";
@@ -47,6 +48,7 @@ const benches: readonly [string, () => Promise<readonly BenchRow[]>][] = [
   ["algorithms: search", benchAlgorithmsSearch],
   ["reference: known errors", benchReferenceErrors],
   ["reference: latent classes", benchReferenceLatent],
+  ["reference: priors", benchReferenceBayesian],
   ["verification", benchVerification],
   ["pooling: sensitivity and specificity together", benchPooling],
   ["pooling one proportion, limits of detection", benchPoolingUnivariate],

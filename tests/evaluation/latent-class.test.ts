@@ -1,5 +1,6 @@
 import { parse } from "csv-parse/sync";
 import jstat from "jstat";
+import * as v from "valibot";
 import { describe, expect, it } from "vitest";
 import { writeCsv } from "../../src/evaluation/csv.ts";
 import type { LatentClass } from "../../src/evaluation/document.ts";
@@ -7,6 +8,7 @@ import { evaluate } from "../../src/evaluation/evaluate.ts";
 import { readEvaluation } from "../../src/evaluation/read.ts";
 import { evaluationTables } from "../../src/evaluation/tables.ts";
 import { writeEvaluation } from "../../src/evaluation/write.ts";
+import { LatentClass as LatentFields } from "../../src/records/latent-class-fields.ts";
 import type { Pair, PairedSet } from "../../src/records/model.ts";
 import type { Study } from "../../src/records/study.ts";
 import { person, setOf, tinyInputs, tinyRecords, tinyStudy } from "./tiny-study.ts";
@@ -202,17 +204,18 @@ describe("the people of a model", () => {
   });
 });
 
-const PRIORS = {
-  priors: {
-    rapid: {
-      sensitivity: { mean: 0.95, percentile: 0.85, chance: 0.05 },
-      specificity: { median: 0.98, percentile: 0.95, chance: 0.05 },
-    },
-    lab: { sensitivity: { alpha: 20, beta: 2 }, specificity: { mode: 0.99, percentile: 0.95, chance: 0.05 } },
-    prevalence: { alpha: 1, beta: 1 },
-  } as unknown as Model["priors"],
-  source: "made up",
+/** Priors as a study file states them, and where they come from. */
+const withPriors = (priors: Readonly<Record<string, unknown>>): Partial<Model> =>
+  v.parse(LatentFields, { ...MODEL, priors, source: "made up" });
+const STATED = {
+  rapid: {
+    sensitivity: { mean: 0.95, percentile: 0.85, chance: 0.05 },
+    specificity: { median: 0.98, percentile: 0.95, chance: 0.05 },
+  },
+  lab: { sensitivity: { alpha: 20, beta: 2 }, specificity: { mode: 0.99, percentile: 0.95, chance: 0.05 } },
+  prevalence: { alpha: 1, beta: 1 },
 };
+const PRIORS = withPriors(STATED);
 
 describe("a model with priors", () => {
   const { document, records } = evaluated([setOf(HUI_WALTER)], PRIORS);
@@ -240,9 +243,36 @@ describe("a model with priors", () => {
       expect(apart).toBeLessThan(2 * (test.sensitivity.standardDeviation ?? 0));
     }
     expect(bayesian?.tests.map(({ name }) => name)).toEqual(["rapid", "lab"]);
-    expect(bayesian?.search).toMatchObject({ chains: 4, draws: 5000 });
+    expect(bayesian?.search).toMatchObject({ chains: 4, draws: 2000 });
+    expect(bayesian?.search.fewestEffective ?? 0).toBeGreaterThan(2000);
     expect(bayesian?.search.worstRHat ?? 9).toBeLessThan(1.01);
     for (const chain of bayesian?.tests[0]?.sensitivity.trace ?? []) expect(chain).toHaveLength(100);
+  });
+
+  it("stands under other priors too, named by what was done", () => {
+    const alternatives = model.priorSensitivity?.alternatives ?? [];
+    expect(alternatives.map(({ name }) => name)).toEqual([
+      "as_stated",
+      "half_weight",
+      "double_weight",
+      "flat_accuracy",
+      ...["tests.0.sensitivity", "tests.0.specificity", "tests.1.sensitivity", "tests.1.specificity"].map(
+        (share) => `flat_alone.${share}`,
+      ),
+    ]);
+    const places = model.notes.filter(({ path }) => path.startsWith("priorSensitivity."));
+    for (const { path } of places)
+      expect(path).toMatch(/^priorSensitivity\.alternatives(\.\d+(\.shares\.\d+)?)?$/);
+    const [stated, ...others] = alternatives;
+    expect(stated?.largestShift).toBe(0);
+    for (const { shares, largestShift } of others) {
+      const sizes = shares.map(({ shift }) => Math.abs(shift ?? 0));
+      expect(Math.abs(largestShift ?? 0)).toBe(Math.max(...sizes));
+      for (const [place, { median, shift }] of shares.entries()) {
+        const before = stated?.shares[place]?.median ?? 9;
+        expect(Math.sign(shift ?? 0)).toBe(Math.sign((median ?? 0) - before));
+      }
+    }
   });
 
   it("is read back as written, and gives the same bytes again", () => {
@@ -272,11 +302,8 @@ describe("a model with priors", () => {
   });
 
   it("says what no beta distribution says, and goes without", () => {
-    const priors = {
-      ...PRIORS.priors,
-      prevalence: { mean: 0.5, percentile: 0.99, chance: 0.01 },
-    } as unknown as Model["priors"];
-    const without = only(evaluated([setOf(HUI_WALTER)], { ...PRIORS, priors }).document);
+    const priors = { ...STATED, prevalence: { mean: 0.5, percentile: 0.99, chance: 0.01 } };
+    const without = only(evaluated([setOf(HUI_WALTER)], withPriors(priors)).document);
     expect(without.bayesian).toBeNull();
     expect(without.likelihood).not.toBeNull();
     expect(without.notes).toContainEqual(
@@ -287,14 +314,16 @@ describe("a model with priors", () => {
 
 describe("warnings of a model with priors", () => {
   it("tell where the data alone can't, and where they speak against a prior", () => {
-    const against = {
-      ...PRIORS.priors,
+    const against = withPriors({
+      ...STATED,
       lab: { sensitivity: { alpha: 20, beta: 80 }, specificity: { alpha: 99, beta: 1 } },
-    } as unknown as Model["priors"];
+    });
     const alone = evaluated([setOf(HUI_WALTER)], { ...PRIORS, populations: undefined }).document;
     expect(alone.referenceWarnings.map(({ code }) => code)).toContain("rests_on_priors");
     expect(alone.referenceWarnings.map(({ code }) => code)).not.toContain("not_identified");
-    const { referenceWarnings } = evaluated([setOf(HUI_WALTER)], { ...PRIORS, priors: against }).document;
+    // One population: the chains move slowly there, and are drawn longer.
+    expect(only(alone).bayesian?.search.draws).toBe(5000);
+    const { referenceWarnings } = evaluated([setOf(HUI_WALTER)], against).document;
     const conflict = referenceWarnings.find(({ code }) => code === "prior_conflict");
     expect(conflict).toMatchObject({ subject: "m", facts: { parameter: "tests.1.sensitivity" } });
   });

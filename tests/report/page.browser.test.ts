@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { launchChromium } from "../browser/chromium.ts";
 import { violations, visit } from "../browser/visit.ts";
 import { reportOf } from "./html.ts";
+import { referenceEvaluation } from "./reference-sample.ts";
 import {
   comparatorEvaluation,
   countsEvaluation,
@@ -20,6 +21,7 @@ const VARIANTS = {
   counts: countsEvaluation,
   empty: emptyEvaluation,
   hostile: hostileEvaluation,
+  reference: referenceEvaluation,
 };
 
 let browser: Browser;

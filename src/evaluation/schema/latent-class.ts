@@ -67,11 +67,17 @@ export const LatentClassSchema = v.strictObject({
   likelihood: v.nullable(LatentValues),
   /** With the priors of the study file; `null` without. */
   bayesian: v.nullable(BayesianValues),
-  /** `null` without priors. */
+  /** The same under other priors; `null` without. */
   priorSensitivity: v.nullable(
     v.strictObject({
       alternatives: v.array(
-        v.strictObject({ name: v.string(), largestShift: Real, shares: v.array(OtherShare) }),
+        v.strictObject({
+          /** `as_stated`, `half_weight`, …; `flat_alone.` with the share whose prior alone was made flat. */
+          name: v.string(),
+          /** The largest of the shifts in size, with its sign. */
+          largestShift: Real,
+          shares: v.array(OtherShare),
+        }),
       ),
     }),
   ),

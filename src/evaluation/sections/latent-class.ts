@@ -11,6 +11,8 @@ import { type ModelPriors, modelPriors } from "./latent-priors.ts";
 
 /** Populations that the methods can take. */
 const MOST_POPULATIONS = 10;
+/** Random places from which the likeliest model is searched; the document says how many ended there. */
+const STARTS = 10;
 
 /** Every model of the study file in which no test is beyond doubt. */
 export function latentClassSection(worktop: Worktop): LatentClass[] {
@@ -61,12 +63,12 @@ const NOTHING: Models = { likelihood: null, bayesian: null, priorSensitivity: nu
 function models(worktop: Worktop, planned: Planned, input: LatentInput, priors: ModelPriors): Models {
   const { level } = worktop.interval;
   const seed = worktop.seedOf(`latent class ${planned.id}`);
-  const { values, notes } = worktop.compute(likelihoodModel, input, { level, seed });
+  const { values, notes } = worktop.compute(likelihoodModel, input, { level, seed, starts: STARTS });
   const believed = bayesianModelOf(worktop, input, priors, seed);
   return {
     likelihood: values,
     bayesian: believed.bayesian,
-    priorSensitivity: null,
+    priorSensitivity: believed.priorSensitivity,
     notes: [...notesAtPlace(notes, "likelihood"), ...believed.notes],
   };
 }

@@ -106,7 +106,7 @@ function believedOf(worktop: Worktop, { sensitivity, specificity, composite }: S
     throw new Error("a reference without stated errors has no section");
   }
   const { values } = worktop.compute(referenceComposite, {
-    // Nothing is asked of the kit: any would do.
+    // Nothing is asked of the kit, so that any kit will do.
     kit: { sensitivity: 1, specificity: 1 },
     first,
     second,

@@ -5,9 +5,12 @@ import { MOST_SHARED } from "./latent-tables.ts";
 
 const RULE = gaussHermite(48);
 /** Nodes with a weight below this say nothing within rounding. */
-const NODES = RULE.nodes
-  .map((z, node) => ({ z, weight: RULE.weights[node] as number }))
-  .filter(({ weight }) => weight > 1e-18);
+const NODES = RULE.nodes.flatMap((z, node) => {
+  const weight = RULE.weights[node] as number;
+  return weight > 1e-18 ? [{ z, weight }] : [];
+});
+const PLACES = Float64Array.from(NODES, ({ z }) => z);
+const WEIGHTS = Float64Array.from(NODES, ({ weight }) => weight);
 
 /** P(both reactive) least and most, where the two tests alone are reactive with these probabilities. */
 export function bothLimits(first: number, second: number): { least: number; most: number } {
@@ -32,8 +35,7 @@ export function fillTable(
   const unknowns = reactive[condition];
   if (data.randomEffect) {
     const rho = MOST_SHARED * (shares[layout.dependence(condition, 0)] as number);
-    const scores = Float64Array.from(unknowns, (place) => normalQuantile(shares[place] as number));
-    fillShared(rho, scores, table, node);
+    fillShared(rho, shares, unknowns, table, node);
     return;
   }
   table[0] = 1;
@@ -59,16 +61,27 @@ export function fillTable(
   }
 }
 
-function fillShared(rho: number, scores: Float64Array, table: Float64Array, atNode: Float64Array): void {
+function fillShared(
+  rho: number,
+  shares: Float64Array,
+  unknowns: Int32Array,
+  table: Float64Array,
+  atNode: Float64Array,
+): void {
   const slope = Math.sqrt(rho / (1 - rho));
   const steep = 1 / Math.sqrt(1 - rho);
+  const scores = new Float64Array(unknowns.length);
+  for (let test = 0; test < scores.length; test += 1) {
+    scores[test] = steep * normalQuantile(shares[unknowns[test] as number] as number);
+  }
   const length = 2 ** scores.length;
   table.fill(0, 0, length);
-  for (const { z, weight } of NODES) {
-    atNode[0] = weight;
+  for (let node = 0; node < PLACES.length; node += 1) {
+    const moved = slope * (PLACES[node] as number);
+    atNode[0] = WEIGHTS[node] as number;
     let size = 1;
-    for (const score of scores) {
-      append(atNode, size, normalCdf(score * steep + slope * z));
+    for (let test = 0; test < scores.length; test += 1) {
+      append(atNode, size, normalCdf((scores[test] as number) + moved));
       size *= 2;
     }
     for (let x = 0; x < length; x += 1) table[x] = (table[x] as number) + (atNode[x] as number);

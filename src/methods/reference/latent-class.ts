@@ -26,12 +26,13 @@ import { type Found, searchOf } from "./latent-search.ts";
  * sensitivities and specificities is above the number of tests.
  *
  * @param input   people by pattern of results, in one or more populations whose tests err alike; results may lack
- * @param options level, kind of interval, number of starts, seed
+ * @param options level, kind of interval (and replicates of the bootstrap), number of starts, seed
  * @returns `null` with a note `not_identifiable` (the design can't tell) or `not_identified_here` (the counts can't)
  * @throws InputError for a pattern of the wrong length or without results, or a pair that names no two tests
  * Behaves badly where tests err together and the model says they don't: the estimates are then too good, and the
  * fit may not show it
- * Source: hui1980; dempster1977 for the search; goodman1974 for the rank; qu1996 for the random effect; plackett1965 for pairs
+ * Source: hui1980; dempster1977 for the search; goodman1974 for the rank; qu1996 for the random effect; plackett1965 for pairs;
+ * efron1993 for the bootstrap
  */
 export function latentClassFit(input: Asked, options: Chosen): Finding<Values> {
   const data = latentData(input);
@@ -106,10 +107,10 @@ export const latentClass = defineMethod({
   title: "Latent class model by maximum likelihood",
   question: "How good are the tests, and how common is the condition, where no test is beyond doubt?",
   formula:
-    "P(pattern) = prevalence × P(pattern | condition) + (1 - prevalence) × P(pattern | none); independent: P(pattern | class) = product of P(result | class); pair: P(both) = p q + covariance; random effect: P(reactive | z) = Phi((Phi^-1(p) + sqrt(rho) z) / sqrt(1 - rho)), rho up to 0.9, summed over a standard normal z. Likelihood product of P(pattern)^people; classes named so that sensitivities + specificities > tests; profile limits where 2 (log-likelihood lost) = chi-square quantile, 1 degree of freedom; G² = 2 sum observed ln(observed / expected)",
+    "P(pattern) = prevalence × P(pattern | condition) + (1 - prevalence) × P(pattern | none); independent: P(pattern | class) = product of P(result | class); pair: P(both) = p q + covariance; random effect: P(reactive | z) = Phi((Phi^-1(p) + sqrt(rho) z) / sqrt(1 - rho)), rho up to 0.9, summed over a standard normal z. Likelihood product of P(pattern)^people; classes named so that sensitivities + specificities > tests; profile limits where 2 (log-likelihood lost) = chi-square quantile, 1 degree of freedom; bootstrap limits: percentiles of fits to people drawn from the fitted model; G² = 2 sum observed ln(observed / expected)",
   caution:
     "the condition is whatever the tests have in common, which need not be the disease. Tests that err together look better than they are, and a good fit does not show they don't. Populations must differ in prevalence, and tests must err alike in all of them. With few people limits are rough; two tests in one population say nothing",
-  sources: ["hui1980", "dempster1977", "goodman1974", "qu1996", "plackett1965"],
+  sources: ["hui1980", "dempster1977", "goodman1974", "qu1996", "plackett1965", "efron1993"],
   input: LatentInput,
   options: LatentOptions,
   values: LatentValues,

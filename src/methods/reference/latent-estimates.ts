@@ -1,18 +1,14 @@
 import { type Estimate, NOT_ESTIMABLE } from "../../core/estimate.ts";
 import { type Note, note } from "../../core/note.ts";
-import { normalQuantile } from "../../numeric/normal.ts";
+import { drawnAgain } from "./latent-bootstrap.ts";
 import type { Summit } from "./latent-climb.ts";
 import type { LatentData } from "./latent-data.ts";
 import type { LatentInput, LatentOptions, LatentValues } from "./latent-fields.ts";
-import { type Covariance, covarianceOf, profileOf, waldOf } from "./latent-intervals.ts";
+import { covarianceOf, profileOf, waldOf } from "./latent-intervals.ts";
 import { fromLogit, type LatentLayout } from "./latent-layout.ts";
-import { pairCells } from "./latent-pair.ts";
+import { type Measured, pairCovariance } from "./latent-pair-covariance.ts";
 import { MOST_SHARED } from "./latent-tables.ts";
 
-interface Measured {
-  readonly estimate: Estimate;
-  readonly standardError: number | null;
-}
 type Estimates = Pick<LatentValues, "tests" | "populations" | "couplings">;
 /** What is made of the unknown at a place, for the field of the values named. */
 type Share = (place: number, path: string) => Measured;
@@ -26,27 +22,37 @@ export function noEstimates(input: LatentInput, data: LatentData): Estimates {
 /** Every unknown with its standard error and interval; notes on those at a border and without limits. */
 export function latentEstimates(
   input: LatentInput,
-  { level, interval }: LatentOptions,
+  options: LatentOptions,
   summit: Summit,
   data: LatentData,
   layout: LatentLayout,
   notes: Note[],
 ): Estimates {
+  const { level, interval } = options;
   const covariance = covarianceOf(summit.theta, data, layout);
+  const again = interval === "bootstrap" ? drawnAgain(summit, data, layout, options) : null;
+  notes.push(...(again?.notes ?? []));
   const share: Share = (place, path) => {
     const logit = summit.theta[place] as number;
     const variance = covariance(place, place);
-    const estimate =
-      interval === "profile"
+    const estimate = again
+      ? again.estimateOf((theta) => fromLogit(theta[place] as number))
+      : interval === "profile"
         ? profileOf(place, summit, variance, level, data, layout)
         : waldOf(logit, variance, level);
     const spread = fromLogit(logit) * fromLogit(-logit);
-    notes.push(...notesOn(path, logit, variance, estimate));
+    notes.push(...notesOn(path, logit, variance, estimate, interval));
     return { estimate, standardError: variance === null ? null : spread * Math.sqrt(variance) };
   };
   const coupling = (condition: number, place: number, path: string): Measured => {
     if (!data.randomEffect)
-      return pairCovariance(condition, place, { summit, data, layout, covariance, level }, path, notes);
+      return pairCovariance(
+        condition,
+        place,
+        { summit, data, layout, covariance, level, again },
+        path,
+        notes,
+      );
     return scaled(share(layout.dependence(condition, 0), path), MOST_SHARED);
   };
   return estimatesBy(input, data, {
@@ -96,60 +102,22 @@ function estimatesBy(input: LatentInput, data: LatentData, { share, coupling, mi
 
 const NO_VARIANCE = "the likelihood does not curve down here: no standard error";
 
-function notesOn(path: string, logit: number, variance: number | null, { lower, upper }: Estimate): Note[] {
+function notesOn(
+  path: string,
+  logit: number,
+  variance: number | null,
+  { lower, upper }: Estimate,
+  interval: LatentOptions["interval"],
+): Note[] {
   if (!Number.isFinite(logit)) {
-    const without = lower === null || upper === null ? ", and no Wald limits (ask for profile limits)" : "";
+    const wald = lower === null || upper === null ? ", and no Wald limits (ask for profile limits)" : "";
+    const without =
+      interval === "bootstrap"
+        ? ", and nobody is drawn who would speak against it: limits too narrow (ask for profile limits)"
+        : wald;
     return [note("at_border", path, `the likeliest value is at the border: no standard error${without}`)];
   }
   return variance === null ? [note("no_information", path, NO_VARIANCE)] : [];
-}
-
-interface Fitted {
-  readonly summit: Summit;
-  readonly data: LatentData;
-  readonly layout: LatentLayout;
-  readonly covariance: Covariance;
-  readonly level: number;
-}
-
-/** The conditional covariance of a pair, with limits by the delta method on its own scale. */
-function pairCovariance(
-  condition: number,
-  pair: number,
-  { summit, data, layout, covariance, level }: Fitted,
-  path: string,
-  notes: Note[],
-): Measured {
-  const [first, second] = data.pairs[pair] as readonly [number, number];
-  const places = [
-    layout.reactive(condition, first),
-    layout.reactive(condition, second),
-    layout.dependence(condition, pair),
-  ];
-  const [one, other, odds] = places.map((place) => summit.theta[place] as number) as [number, number, number];
-  const { cells, slopes } = pairCells(one, other, odds);
-  const [p, q] = [fromLogit(one), fromLogit(other)];
-  const own = [q * p * fromLogit(-one), p * q * fromLogit(-other), 0];
-  const slope = slopes.map((by, k) => (by[3] as number) - (own[k] as number));
-  let variance: number | null = 0;
-  for (const [a, row] of places.entries()) {
-    for (const [b, column] of places.entries()) {
-      const shared = covariance(row, column);
-      variance =
-        variance === null || shared === null
-          ? null
-          : variance + (slope[a] as number) * (slope[b] as number) * shared;
-    }
-  }
-  const value = cells[3] - p * q;
-  if (variance === null) {
-    const message = "a share or the dependence of this pair is at its border: no standard error, no limits";
-    notes.push(note("at_border", path, message));
-    return { estimate: { value, lower: null, upper: null }, standardError: null };
-  }
-  const standardError = Math.sqrt(Math.max(0, variance));
-  const reach = normalQuantile((1 + level) / 2) * standardError;
-  return { estimate: { value, lower: value - reach, upper: value + reach }, standardError };
 }
 
 function scaled({ estimate: { value, lower, upper }, standardError }: Measured, factor: number): Measured {

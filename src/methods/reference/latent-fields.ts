@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { choice, count, estimate, level, quantity, seed, text } from "../../core/fields.ts";
+import { choice, count, draws, estimate, level, quantity, seed, text } from "../../core/fields.ts";
 import { whole } from "../planning/fields.ts";
 
 export const LatentInput = v.strictObject({
@@ -51,9 +51,13 @@ export const LatentInput = v.strictObject({
 export const LatentOptions = v.strictObject({
   level: level(0.95),
   interval: v.optional(
-    choice(["profile", "wald"], "profile likelihood, or Wald on the logit scale"),
+    choice(
+      ["profile", "wald", "bootstrap"],
+      "profile likelihood; Wald on the logit scale; percentiles of people drawn from the fitted model",
+    ),
     "profile",
   ),
+  replicates: draws("replicates of the bootstrap", 1000, 100_000),
   starts: v.optional(whole(1, 500, "random places from which the search is begun"), 20),
   seed: seed(1),
 });

@@ -47,22 +47,34 @@ export function DiscrepantWarning({ report, discrepant }: { report: Report; disc
         note={words.discrepantHow(
           pair(shown.supposed.kit),
           pair(shown.supposed.comparator),
-          pair(shown.supposed.resolver),
-          `${formats.statedPercent(shown.supposed.prevalence)}${formats.THIN}%`,
+          perfect(shown.supposed.resolver) ? null : pair(shown.supposed.resolver),
+          formats.percentSigned(shown.supposed.prevalence),
         )}
       />
-      <p>{gainText(report, shown.gain)}</p>
+      <p>{gainText(report, shown)}</p>
     </div>
   );
 }
 
+/** What is supposed of a test: as this study saw it, so rounded. */
 const pair = ({ sensitivity, specificity }: Seen) =>
-  `${formats.statedPercent(sensitivity ?? 0)} / ${formats.statedPercent(specificity ?? 0)}${formats.THIN}%`;
+  `${[sensitivity, specificity]
+    .map((share) => formats.stated(Number(((share ?? 0) * 100).toFixed(1))))
+    .join(" / ")}${formats.THIN}%`;
 
-function gainText(report: Report, { sensitivity, specificity }: Seen): string | null {
-  if (sensitivity === null || specificity === null) return null;
-  return report.words.reference.discrepantGain(
-    formats.points(sensitivity, formats.pointsDecimals({ value: sensitivity, lower: null, upper: null })),
-    formats.points(specificity, formats.pointsDecimals({ value: specificity, lower: null, upper: null })),
-  );
+const perfect = ({ sensitivity, specificity }: Seen) => sensitivity === 1 && specificity === 1;
+
+function gainText(report: Report, { unresolved, resolved, supposed }: Discrepant["demonstration"]): string {
+  const { reference: words, page } = report.words;
+  const shares = (measure: "sensitivity" | "specificity") =>
+    [unresolved[measure], resolved[measure], supposed.kit[measure]] as const;
+  const text = (share: number | null, decimals: number) =>
+    share === null ? page.notEstimable : formats.percent(share, decimals);
+  const three = (measure: "sensitivity" | "specificity"): [string, string, string] => {
+    const [before, after, truth] = shares(measure);
+    const close = after !== null && Math.abs(after - truth) < 0.001;
+    const decimals = close ? 2 : 1;
+    return [text(before, decimals), text(after, decimals), text(truth, decimals)];
+  };
+  return words.discrepantGain(three("sensitivity"), three("specificity"));
 }

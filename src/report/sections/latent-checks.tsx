@@ -14,7 +14,7 @@ interface Props {
 export function LatentChecks({ report, model }: Props) {
   const { latent: words } = report.words;
   return (
-    <details class="printed">
+    <details class="printed long">
       <summary>{words.checks}</summary>
       <Patterns report={report} model={model} />
       <OtherBeliefs report={report} model={model} />
@@ -152,6 +152,7 @@ function OtherBeliefs({ report, model }: Props) {
           }) => {
             const median = shares.find((share) => share.parameter === parameter)?.median ?? null;
             if (median === null) return "";
+            if (parameter.startsWith("couplings")) return formats.fixed(median, 4);
             return formats.percent(
               median,
               formats.percentDecimals({ value: median, lower: null, upper: null }),

@@ -1,8 +1,8 @@
 import type { LatentClass } from "../../evaluation/document.ts";
 import type { Report } from "../context.ts";
-import * as formats from "../formats.ts";
+import type * as formats from "../formats.ts";
 import { type Column, DataTable } from "../parts/table.tsx";
-import { couplingTitle, medianOf } from "../reference-names.ts";
+import { couplingTitle, medianOf, smallWithRange } from "../reference-names.ts";
 
 interface Line {
   readonly name: string;
@@ -58,13 +58,4 @@ function linesOf(model: LatentClass): Line[] {
           : { diseased: medianOf(bayesian.diseased), nondiseased: medianOf(bayesian.nondiseased) },
     };
   });
-}
-
-/** Covariances are small: four decimals. */
-function smallWithRange({ value, lower, upper }: formats.Limits): string | null {
-  if (value === null) return null;
-  const text = (number: number) => formats.fixed(number, 4);
-  return lower === null || upper === null
-    ? text(value)
-    : `${text(value)} (${formats.range(text(lower), text(upper))})`;
 }

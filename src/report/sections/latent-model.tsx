@@ -1,19 +1,18 @@
 import type { LatentClass } from "../../evaluation/document.ts";
 import type { Report } from "../context.ts";
 import * as formats from "../formats.ts";
+import { OTHER, trustText } from "../latent-trust.ts";
 import { analyteTitle, worded } from "../names.ts";
 import { Chart } from "../parts/chart.tsx";
 import { Notes } from "../parts/notes.tsx";
 import { PercentInterval, pText, spanText } from "../parts/numbers.tsx";
 import { DataTable } from "../parts/table.tsx";
 import {
-  alternativeTitle,
   couplingTitle,
   medianOf,
   modelFigure,
-  parameterTitle,
   priorOf,
-  rHatText,
+  smallWithRange,
   type Unknown,
   unknownsOf,
 } from "../reference-names.ts";
@@ -45,10 +44,14 @@ export function LatentModel({ report, model }: Props) {
       <p class="how">{[dependenceText(report, model), believed].filter(Boolean).join(" ")}</p>
       <LatentChecks report={report} model={model} />
       <LatentChains report={report} model={model} />
-      <Notes report={report} notes={model.notes.filter(({ code }) => !SAID.has(code))} />
+      <Notes report={report} notes={model.notes.filter((note) => !said(note))} />
     </div>
   );
 }
+
+/** Whether a sentence of this part says what a note does: of the beliefs stated, not of others. */
+const said = ({ code, path }: LatentClass["notes"][number]) =>
+  code === "prior_sensitive" || (SAID.has(code) && !path.startsWith(OTHER));
 
 /** Said in the sentences of this part. */
 const SAID = new Set([
@@ -58,7 +61,6 @@ const SAID = new Set([
   "poor_fit",
   "not_identifiable",
   "not_identified_here",
-  "prior_sensitive",
   "independence",
 ]);
 
@@ -125,77 +127,6 @@ function dependenceText(report: Report, model: LatentClass): string {
   );
 }
 
-/** Whether the counts, the chains, the fit and the beliefs bear the answer. */
-function trustText(report: Report, model: LatentClass): string {
-  const { latent: words } = report.words;
-  const { likelihood, bayesian } = model;
-  const told = (code: string) => model.notes.some((note) => note.code === code);
-  const parts: (string | null)[] = [];
-  if (bayesian === null) {
-    if (likelihood === null) return "";
-    const { rank, unknowns, p } = likelihood.fit;
-    const untold = told("not_identifiable") || told("not_identified_here");
-    parts.push(untold ? words.notIdentified(rank ?? 0, unknowns ?? 0) : words.identified);
-    if (!untold && !likelihood.search.converged) parts.push(words.noSearch);
-    if (p !== null) parts.push(p < POOR ? words.poorFit(p) : words.fits(p));
-    return parts.filter((part) => part !== null).join(" ");
-  }
-  const { identified, search, check } = bayesian;
-  const { rank, unknowns } = identified;
-  parts.push(identified.byDataAlone ? words.identified : words.restsOnPriors(rank ?? 0, unknowns ?? 0));
-  const [rHat, effective] = [
-    rHatText(search.worstRHat),
-    formats.count(Math.round(search.fewestEffective ?? 0)),
-  ];
-  parts.push(
-    told("not_converged")
-      ? words.notConverged(rHat, effective)
-      : words.converged(search.chains ?? 0, rHat, effective),
-  );
-  if (check.overall.p !== null) {
-    parts.push(told("poor_fit") ? words.poorFit(check.overall.p) : words.fits(check.overall.p));
-  }
-  parts.push(conflictText(report, model), movesText(report, model));
-  return parts.filter((part) => part !== null).join(" ");
-}
-
-/** A fit is called poor below this p-value. */
-const POOR = 0.05;
-
-function conflictText(report: Report, model: LatentClass): string {
-  const { latent: words, grammar } = report.words;
-  const against = (model.bayesian?.conflict ?? []).filter(({ p }) => p !== null && p < POOR);
-  if (against.length === 0) return words.noConflict;
-  return words.conflict(
-    against.map(({ parameter }) => grammar.inline(parameterTitle(report, model, parameter))),
-  );
-}
-
-/** The belief that the answer hangs on most. */
-function movesText(report: Report, model: LatentClass): string | null {
-  const { latent: words, grammar } = report.words;
-  const { priorSensitivity } = model;
-  if (priorSensitivity === null) return null;
-  const stated = priorSensitivity.alternatives.find(({ name }) => name === "as_stated");
-  const shares = priorSensitivity.alternatives.flatMap(({ name, shares: all }) =>
-    all.flatMap((share) => (share.shift === null ? [] : [{ name, ...share, size: Math.abs(share.shift) }])),
-  );
-  const [largest] = shares.toSorted((one, other) => other.size - one.size);
-  const before = stated?.shares.find(({ parameter }) => parameter === largest?.parameter);
-  if (largest === undefined || largest.median === null || largest.size === 0) return null;
-  const from = before?.median ?? null;
-  if (from === null) return null;
-  const limits = { value: largest.median, lower: null, upper: null };
-  const decimals = formats.percentDecimals(limits);
-  return words.moves(
-    alternativeTitle(report, model, largest.name),
-    formats.fixed(largest.size, 1),
-    grammar.inline(parameterTitle(report, model, largest.parameter)),
-    formats.percentSigned(from, decimals),
-    formats.percentSigned(largest.median, decimals),
-  );
-}
-
 /** What was believed of each quantity and what the data made of it. */
 function Beliefs({ report, model }: Props) {
   const { latent: words } = report.words;
@@ -204,7 +135,7 @@ function Beliefs({ report, model }: Props) {
   if (model.bayesian === null || !report.figures.has(figure)) return null;
   const caption = words.densities(model.title);
   const number = (of: formats.Limits, kind: Unknown["kind"]) =>
-    kind === "share" ? <PercentInterval report={report} of={of} /> : (formats.indexWithRange(of) ?? "");
+    kind === "share" ? <PercentInterval report={report} of={of} /> : (smallWithRange(of) ?? "");
   return (
     <>
       <Chart report={report} name={figure} label={caption}>

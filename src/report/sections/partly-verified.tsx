@@ -10,8 +10,8 @@ import { Notes } from "../parts/notes.tsx";
 import { CountsAndPercent, EstimateHead, PercentInterval, proportionText } from "../parts/numbers.tsx";
 import { Pieces } from "../parts/pieces.tsx";
 import { DataTable } from "../parts/table.tsx";
-import { askedName } from "../reference-names.ts";
-import type { VerificationFacts } from "../words/en/reference.ts";
+import { askedName, criterionFigure } from "../reference-names.ts";
+import type { VerificationFacts } from "../words/en/reference-verified.ts";
 import { oddsText, VerifiedFigure } from "./verified-figure.tsx";
 import { VerifiedOtherWays } from "./verified-other-ways.tsx";
 
@@ -50,12 +50,8 @@ export function PartlyVerified({
         <summary>{words.otherWays}</summary>
         <PeopleTable report={report} partly={partly} />
         <VerifiedOtherWays report={report} partly={partly} />
-        {partly.criteria
-          .filter((one) => !hangs(one))
-          .map((one) => (
-            <VerifiedFigure key={one.criterion} report={report} partly={partly} one={one} />
-          ))}
       </details>
+      <FoldedCurves report={report} partly={partly} />
       <Notes report={report} notes={partly.notes.filter(({ code }) => !SAID.has(code))} />
     </>
   );
@@ -71,6 +67,23 @@ export function PartlyVerified({
 /** Whether a verdict hangs on who was verified: its figure is open then. */
 const hangs = ({ naive, corrected, verdictHolds }: Verification["criteria"][number]) =>
   naive !== corrected || verdictHolds === false;
+
+/** The curves of criteria whose verdict stays: not printed. */
+function FoldedCurves({ report, partly }: Omit<Props, "explained">) {
+  const { reference: words } = report.words;
+  const folded = partly.criteria.filter(
+    (one) => !hangs(one) && report.figures.has(criterionFigure("verified", partly, one.criterion)),
+  );
+  if (folded.length === 0) return null;
+  return (
+    <details class="aside">
+      <summary>{words.otherCurves(folded.map((one) => askedName(report, one)))}</summary>
+      {folded.map((one) => (
+        <VerifiedFigure key={one.criterion} report={report} partly={partly} one={one} />
+      ))}
+    </details>
+  );
+}
 
 /** Said in the sentences and figures above. */
 const SAID = new Set(["no_border", "verdict_holds"]);

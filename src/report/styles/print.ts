@@ -15,6 +15,7 @@ main,footer{max-width:none;padding:0}
 p,li,dd,.headline,h1,.sub{max-width:none}
 h1,h2,h3,h4{break-after:avoid}
 .lead,.evidence>h2+p,h3+p,.map-title,h3+.drawing{break-after:avoid}
+details.printed>summary,thead,tr.group{break-after:avoid}
 .evidence>h2+p+p{break-before:avoid}
 .drawing .fig-chart{width:46rem;height:auto}
 .how{break-before:avoid}
@@ -26,7 +27,7 @@ p{break-inside:avoid}
 details.printed>summary{list-style:none}
 details::details-content{content-visibility:visible;block-size:auto}
 .evidence{margin-top:1.6rem}
-.table-block:not(.long),.method,details.printed,.part>h3+:not(.long){break-inside:avoid}
+.table-block:not(.long),.method,details.printed:not(.long),.part>h3+:not(.long){break-inside:avoid}
 #flow .fig-wide{width:76%;height:auto}
 h1{font-size:1.9rem}
 h2{margin-top:1.5rem}

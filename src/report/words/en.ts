@@ -23,6 +23,7 @@ import { prevalence } from "./en/prevalence.ts";
 import { readers } from "./en/readers.ts";
 import { reference } from "./en/reference.ts";
 import { latent } from "./en/reference-latent.ts";
+import { verifiedPeople } from "./en/reference-verified.ts";
 import { referenceWarnings } from "./en/reference-warnings.ts";
 import { sites } from "./en/sites.ts";
 import { study } from "./en/study.ts";
@@ -51,7 +52,7 @@ export const en = {
   accuracy,
   clusters,
   decision,
-  reference,
+  reference: { ...reference, ...verifiedPeople },
   latent,
   referenceWarnings,
   joint,

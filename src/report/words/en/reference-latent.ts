@@ -39,11 +39,11 @@ export const latent = {
   noSearch: "The search for the likeliest model did not end at a maximum: do not use these figures.",
   fits: (p: number) => `The model reproduces the table (p\u00a0${told(p)}).`,
   poorFit: (p: number) =>
-    `The model does not reproduce the table well (p\u00a0${told(p)}): something in it is wrong, most often that the tests err independently.`,
+    `The model does not reproduce the table well (p\u00a0${told(p)}): something that it takes for granted does not hold, such as that a missing result tells nothing, or that tests err independently.`,
   noConflict: "No belief is contradicted by the data.",
   conflict: (names: readonly string[]) => `The data speak against what was believed of ${listed(names)}.`,
   moves: (name: string, shift: string, parameter: string, from: string, to: string) =>
-    `With other beliefs (${name}) ${parameter} moves most: from ${from} to ${to}, ${shift} of its standard deviation.`,
+    `With other beliefs (${name}) ${parameter} moves most: from ${from} to ${to}, by ${shift} of its standard deviations.`,
   caption: (title: string) => `What the model says of each test: ${title}`,
   columns: {
     what: "Of people",
@@ -110,7 +110,7 @@ export const latent = {
   otherCaption: (title: string) => `Under other beliefs: ${title}`,
   otherColumns: { beliefs: "Beliefs", largest: "Largest shift" },
   otherHow:
-    "Medians, in percent. Largest shift: in standard deviations of the answer as stated. What moves much was believed, not measured.",
+    "Medians, in percent; shared errors as they are. Largest shift: in standard deviations of the answer as stated. What moves much was believed, not measured.",
   alternatives: {
     as_stated: "as stated",
     half_weight: "half the weight",
@@ -138,12 +138,24 @@ export const latent = {
   rankColumns: { quantity: "Quantity", chain: (number: number) => `Chain ${number}` },
   rankCell: (least: string, most: string) => `${least}–${most}`,
   traceColumns: { quantity: "Quantity", chain: (number: number) => `Chain ${number}, middle` },
+  /** Within a sentence. */
+  quantity: {
+    sensitivity: (test: string) => `the sensitivity of ${test}`,
+    specificity: (test: string) => `the specificity of ${test}`,
+    prevalence: (label: string) => `the share with the condition, ${label},`,
+    diseased: (between: string | null) =>
+      `the covariance with the condition${between === null ? "" : ` of ${between}`}`,
+    nondiseased: (between: string | null) =>
+      `the covariance without it${between === null ? "" : ` of ${between}`}`,
+  },
   parameter: {
     sensitivity: (test: string) => `${test}: sensitivity`,
     specificity: (test: string) => `${test}: specificity`,
     prevalence: (label: string) => `share with the condition, ${label}`,
-    diseased: (between: string) => `errors in common with the condition, ${between}`,
-    nondiseased: (between: string) => `errors in common without it, ${between}`,
+    diseased: (between: string | null) =>
+      `shared errors, with the condition${between === null ? "" : ` (${between})`}`,
+    nondiseased: (between: string | null) =>
+      `shared errors, without it${between === null ? "" : ` (${between})`}`,
   },
 };
 

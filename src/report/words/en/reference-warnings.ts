@@ -1,5 +1,5 @@
 import { count, pValue } from "../../formats.ts";
-import { listed } from "./plural.ts";
+import { listed, sentence } from "./plural.ts";
 
 type VerdictCode = "met" | "not_met" | "undecided" | "not_estimable";
 const WORDS: Readonly<Record<VerdictCode, string>> = {
@@ -50,7 +50,8 @@ export const referenceWarnings = {
     `The figures of ${listed(models)} rest on beliefs stated beforehand as well as on the data.`,
   priorConflict: (models: readonly string[], p: number | null) =>
     `In ${listed(models)} the data speak against what was believed${p === null ? "" : ` (p ${/^[<>]/.test(pValue(p)) ? "" : "= "}${pValue(p)})`}.`,
-  poorFit: (models: readonly string[]) => `${listed(models)} does not reproduce the table it was fitted to.`,
+  poorFit: (models: readonly string[]) =>
+    `${sentence(listed(models))} ${models.length === 1 ? "does not reproduce the table it was" : "do not reproduce the tables they were"} fitted to.`,
   discrepantOnly: (part: number, total: number | null) =>
     `Only people whose results differed were tested again: ${total === null ? count(part) : `${count(part)} of ${count(total)}`}. That favours the kit.`,
   model: (title: string) => `the model “${title}”`,

@@ -1,5 +1,5 @@
 import { count, fixed, significantPercent, statedPercent, THIN } from "../../formats.ts";
-import { counted, listed, people, sentence } from "./plural.ts";
+import { listed, sentence } from "./plural.ts";
 
 type VerdictCode = "met" | "not_met" | "undecided" | "not_estimable";
 type Piece = string | { readonly verdict: VerdictCode };
@@ -108,22 +108,9 @@ function togetherText(facts: TippingFacts): Piece[] {
 /** A covariance to two significant digits with a true minus sign. */
 function signed(value: number): string {
   const rounded = Number(value.toPrecision(2));
-  const size = rounded === 0 ? 2 : Math.max(0, 1 - Math.floor(Math.log10(Math.abs(rounded))));
+  if (rounded === 0) return "0";
+  const size = Math.max(0, 1 - Math.floor(Math.log10(Math.abs(rounded))));
   return fixed(rounded, Math.min(6, size));
-}
-
-export interface VerificationFacts {
-  readonly name: string;
-  readonly naive: VerdictCode;
-  readonly corrected: VerdictCode;
-  readonly lowest: VerdictCode;
-  readonly highest: VerdictCode;
-  readonly holds: boolean;
-  /** Odds ratios between which the corrected verdict stays, by one odds ratio for both results. */
-  readonly from: string | null;
-  readonly to: string | null;
-  readonly lookedFrom: string;
-  readonly lookedTo: string;
 }
 
 export const reference = {
@@ -219,84 +206,6 @@ export const reference = {
   admissible: (sensitivity: string, specificity: string) =>
     `With independent errors, this table allows no reference whose sensitivity lies below ${sensitivity} or whose specificity lies below ${specificity}, save by chance.`,
 
-  verificationHeading: (cell: string) => `Not everybody had the reference: ${cell}`,
-  unverified: (reactive: string, nonreactive: string) =>
-    `Without a reference result: ${reactive} people with a reactive result, and ${nonreactive} with a non-reactive one.`,
-  strata: (titles: readonly string[]) =>
-    titles.length === 0
-      ? "Corrected: people without a reference are taken to be like those who had it and the same result."
-      : `Corrected: people without a reference are taken to be like those who had it, with the same result and the same ${listed(titles)}.`,
-  verified(facts: VerificationFacts): Piece[] {
-    const first: Piece[] = [
-      `${sentence(facts.name)}: `,
-      { verdict: facts.naive },
-      " by those who had the reference",
-      ...(facts.naive === facts.corrected
-        ? [", and the same once corrected. "]
-        : [", ", { verdict: facts.corrected }, " once corrected. "]),
-    ];
-    const { lookedFrom, lookedTo, from, to, lowest, highest } = facts;
-    if (lowest === highest && lowest === facts.corrected) {
-      return [...first, "Whatever those without it have, it stays ", { verdict: lowest }, "."];
-    }
-    const odds = facts.holds
-      ? `That holds if people with the condition were ${lookedFrom} to ${lookedTo} times as readily verified (in odds)`
-      : from === null || to === null
-        ? "It changes within the odds of verification looked at"
-        : `That holds while people with the condition are ${from} to ${to} times as readily verified (in odds; looked at: ${lookedFrom} to ${lookedTo})`;
-    return [
-      ...first,
-      `${odds}, but not whatever those without it have: at worst `,
-      { verdict: lowest },
-      ", at best ",
-      { verdict: highest },
-      ".",
-    ];
-  },
-  peopleCaption: (cell: string) => `People by kit result and by what is known of them: ${cell}`,
-  peopleColumns: {
-    result: "Kit",
-    diseased: "Reference positive",
-    nondiseased: "Reference negative",
-    unverified: "No reference",
-    share: "Without, %",
-  },
-  measuresCaption: (cell: string) => `Verified people only, corrected, and at the bounds: ${cell}`,
-  measuresColumns: {
-    measure: "Measure",
-    naive: "Verified people only",
-    corrected: "Corrected %",
-    bounds: "Whatever the others have %",
-    strip: "hollow: verified only; full: corrected",
-  },
-  measures: {
-    sensitivity: "sensitivity",
-    specificity: "specificity",
-    prevalence: "share with the condition",
-    ppv: "positive predictive value",
-    npv: "negative predictive value",
-  },
-  measuresHow:
-    "Whatever the others have: from the lowest to the highest that any truth about people without a reference would give, chance not counted.",
-  otherWays: "Who had the reference, other ways of correcting, and verification that hangs on the condition",
-  otherCaption: (cell: string) => `Corrected, weighted and completed: ${cell}`,
-  otherColumns: {
-    measure: "Measure",
-    corrected: "Corrected",
-    weighted: "Weighted",
-    imputed: "Completed",
-    missing: "Uncertainty from want of verification",
-  },
-  otherHow:
-    "Weighted: verified people stand for those like them. Completed: many tables with the missing results drawn. All three rest on the same assumption, so that agreement among them does not prove it.",
-  curveCaption: (name: string) => `If who was verified hung on the condition itself: ${name}`,
-  curveData: { odds: "Odds ratio", estimate: "Estimate %", verdict: "Verdict" },
-  curveHow: (stated: boolean) =>
-    `Right of 1: people with the condition were verified more readily than others with the same result. The data are silent on this; ${stated ? "the study file states how far it may go" : "the study file states no range, so a wide one is shown"}.`,
-  oneResult: (axis: "reactive" | "nonreactive", from: string, to: string) =>
-    `If that concerned only people with a ${axis === "reactive" ? "reactive" : "non-reactive"} result, the verdict would hold from ${from} to ${to}.`,
-  setAside: (listedPeople: string) => `Set aside: ${listedPeople}.`,
-
   discrepantHeading: "Retesting only those who disagree",
   discrepantLead: (retested: string) =>
     `People whose results differed, and only they, were tested again. This is shown as a warning; it is never an analysis. Invented people, of whom ${retested} would be retested, show why:`,
@@ -312,10 +221,11 @@ export const reference = {
     resolved: "the same after retesting those who disagree",
     everybody: "the retest, done in everybody",
   },
-  discrepantGain: (sensitivity: string, specificity: string) =>
-    `Here the practice makes the kit look better than it is by ${sensitivity} points of sensitivity and ${specificity} of specificity: errors shared by kit and reference are never looked for. This study's own figures are those from before any such retest.`,
-  discrepantHow: (kit: string, comparator: string, resolver: string, prevalence: string) =>
-    `Supposed: kit ${kit}, first reference ${comparator}, retest ${resolver} (sensitivity / specificity), prevalence ${prevalence}; errors independent.`,
-  people,
-  counted,
+  discrepantGain: (
+    sensitivity: readonly [string, string, string],
+    specificity: readonly [string, string, string],
+  ) =>
+    `Here the practice moves sensitivity from ${sensitivity[0]} to ${sensitivity[1]}${THIN}% (truth: ${sensitivity[2]}) and specificity from ${specificity[0]} to ${specificity[1]}${THIN}% (truth: ${specificity[2]}). Errors that kit and reference share are never looked for, and every quarrel can only be settled in the kit's favour. A study's figures should be those from before any such retest.`,
+  discrepantHow: (kit: string, comparator: string, resolver: string | null, prevalence: string) =>
+    `Supposed: kit ${kit}, first reference ${comparator} (sensitivity / specificity), ${resolver === null ? "a retest that never errs" : `retest ${resolver}`}, prevalence ${prevalence}; errors independent.`,
 };
