@@ -12,7 +12,7 @@ type RuleFacts =
     };
 
 /** A share of pairs in words: always below 100 unless it is. */
-interface AreaFacts {
+export interface AreaFacts {
   readonly value: string;
   readonly span: string | null;
   readonly direction: "higher" | "lower";

@@ -2,7 +2,7 @@ import { THIN } from "../../formats.ts";
 import { counted, listed, numberWord, people, sentence } from "./plural.ts";
 
 /** "75.9 % (64.5 to 84.5)": value with its sign, limits where there are any. */
-interface Told {
+export interface Told {
   readonly value: string;
   readonly span: string | null;
 }

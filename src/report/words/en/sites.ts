@@ -2,7 +2,7 @@ import { count, statedPercent, THIN } from "../../formats.ts";
 import { counted, listed, numberWord, people, sentence } from "./plural.ts";
 
 /** What one group of the stratum is called, one and several. */
-interface Noun {
+export interface Noun {
   readonly one: string;
   readonly many: string;
 }
@@ -15,7 +15,7 @@ export interface MiddleFacts {
   readonly elsewhere: string | null;
 }
 
-interface DifferFacts {
+export interface DifferFacts {
   readonly name: string;
   readonly p: string;
   readonly differs: boolean;
