@@ -8,6 +8,7 @@ import { computeMethod } from "./commands/compute.ts";
 import { demo } from "./commands/demo.ts";
 import { methods } from "./commands/methods.ts";
 import { plan } from "./commands/plan.ts";
+import { pool } from "./commands/pool.ts";
 import { report } from "./commands/report.ts";
 import { start } from "./commands/start.ts";
 import { verify } from "./commands/verify.ts";
@@ -18,6 +19,7 @@ import { DONE, type ExitCode, type Io, PROGRAM_FAULT, Refusal, WRONG_USAGE } fro
 const COMMANDS: readonly CliCommand[] = [
   plan,
   algorithm,
+  pool,
   start,
   check,
   report,

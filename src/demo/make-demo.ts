@@ -1,6 +1,7 @@
 import { plantFaults } from "./faults.ts";
 import { demoKitText } from "./kit-text.ts";
 import { withNeedlessRepeats } from "./needless-repeats.ts";
+import { panelTable } from "./panel.ts";
 import { DEMO_PLAN, SEED } from "./scenario.ts";
 import { simulate } from "./simulate.ts";
 import { DEMO_STUDY_ID, demoStudyText } from "./study-text.ts";
@@ -18,7 +19,7 @@ export interface Demo {
 }
 
 /**
- * The demo study SELBRIA-HEP, invented and simulated: study file, kit file, eight tables, and the
+ * The demo study SELBRIA-HEP, invented and simulated: study file, kit file, nine tables, and the
  * truth behind them. Same seed, same bytes.
  *
  * @param seed whole number, 0 to 2^32 - 1; the committed study has the default
@@ -32,7 +33,10 @@ export function makeDemo(seed: number = SEED): Demo {
     files: [
       { name: "study.yaml", text: demoStudyText(seed) },
       { name: "kit.yaml", text: demoKitText() },
-      ...Object.values(tables).map((table) => ({ name: `${table.name}.csv`, text: csvText(table) })),
+      ...[...Object.values(tables), panelTable(seed)].map((table) => ({
+        name: `${table.name}.csv`,
+        text: csvText(table),
+      })),
     ],
     truth: tellTruth({ study: DEMO_STUDY_ID, seed }, world, faults, tables),
   };

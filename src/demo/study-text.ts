@@ -1,4 +1,5 @@
 import { doubtsText } from "./doubts-text.ts";
+import { measuringText } from "./measuring-text.ts";
 import { SITES } from "./scenario.ts";
 
 export const DEMO_STUDY_ID = "SELBRIA-HEP";
@@ -15,6 +16,7 @@ export function demoStudyText(seed: number): string {
     prevalences(),
     strata(),
     doubtsText(),
+    measuringText(),
     analysis(seed),
     records(),
   ].join("\n");

@@ -43,7 +43,7 @@ function compare(one: readonly number[], other: readonly number[]): number {
 }
 
 /** The names of a cell, as they stand at the head of most sections. */
-export function cellOf(set: PairedSet) {
+export function cellOf(set: Pick<PairedSet, "analyte" | "kit" | "specimen" | "reader">) {
   return { analyte: set.analyte, kit: set.kit, specimen: set.specimen, reader: set.reader };
 }
 

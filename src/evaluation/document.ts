@@ -6,8 +6,10 @@ import { ClusteredSchema } from "./schema/clusters.ts";
 import { ComparisonSchema } from "./schema/comparison.ts";
 import { AssuranceSchema, DecisionSchema, TruePrevalenceSchema } from "./schema/decision.ts";
 import { ExplorationSchema } from "./schema/exploration.ts";
+import { IntensityComparisonSchema, IntensitySchema, PanelSchema } from "./schema/intensity.ts";
 import { LatentClassSchema } from "./schema/latent-class.ts";
 import { Count, Notes, Proportion } from "./schema/parts.ts";
+import { PooledSchema } from "./schema/pooling.ts";
 import { DiscrepantSchema, ReferenceErrorsSchema, VerificationSchema } from "./schema/reference.ts";
 import { ReferenceWarningSchema } from "./schema/reference-warnings.ts";
 import {
@@ -21,6 +23,7 @@ import {
   ReadingTimeSchema,
   SubgroupSchema,
 } from "./schema/sections.ts";
+import { WarningSchema } from "./schema/warnings.ts";
 
 /**
  * The evaluation document: everything the report says, as plain data in full precision. Same inputs
@@ -137,6 +140,12 @@ export const EvaluationSchema = v.strictObject({
     v.pipe(v.nullable(ExplorationSchema), v.description("what differs from the stated plan; null: nothing")),
     null,
   ),
+  /** The next five came later still: documents without them are read as having none. */
+  pooled: v.optional(v.array(PooledSchema), []),
+  intensities: v.optional(v.array(IntensitySchema), []),
+  intensityComparisons: v.optional(v.array(IntensityComparisonSchema), []),
+  panels: v.optional(v.array(PanelSchema), []),
+  warnings: v.optional(v.array(WarningSchema), []),
   notes: Notes,
 });
 
@@ -163,3 +172,8 @@ export type Verification = Evaluation["verification"][number];
 export type Discrepant = NonNullable<Evaluation["discrepant"]>;
 export type LatentClass = Evaluation["latentClass"][number];
 export type ReferenceWarning = Evaluation["referenceWarnings"][number];
+export type Pooled = Evaluation["pooled"][number];
+export type Intensity = Evaluation["intensities"][number];
+export type IntensityComparison = Evaluation["intensityComparisons"][number];
+export type Panel = Evaluation["panels"][number];
+export type Warning = Evaluation["warnings"][number];

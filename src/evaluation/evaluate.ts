@@ -19,12 +19,16 @@ import { comparisonsSection } from "./sections/comparisons.ts";
 import { decisionSection } from "./sections/decision.ts";
 import { discrepantSection } from "./sections/discrepant.ts";
 import { flowSection } from "./sections/flow.ts";
+import { intensitiesSection } from "./sections/intensities.ts";
+import { intensityComparisonsSection } from "./sections/intensity-comparisons.ts";
 import { interpretationSection } from "./sections/interpretation.ts";
 import { invalidSection } from "./sections/invalid.ts";
 import { jointSection } from "./sections/joint.ts";
 import { latentClassSection } from "./sections/latent-class.ts";
 import { manyReadersSection } from "./sections/many-readers.ts";
+import { panelsSection } from "./sections/panels.ts";
 import { participantsSection } from "./sections/participants.ts";
+import { pooledSection } from "./sections/pooled.ts";
 import { predictiveSection } from "./sections/predictive.ts";
 import { queriesSection } from "./sections/queries.ts";
 import { readingTimeSection } from "./sections/reading-time.ts";
@@ -34,6 +38,7 @@ import { rereadingsSection } from "./sections/rereadings.ts";
 import { subgroupsSection } from "./sections/subgroups.ts";
 import { truePrevalenceSection } from "./sections/true-prevalence.ts";
 import { verificationSection } from "./sections/verification.ts";
+import { fieldWarnings } from "./sections/warnings.ts";
 import { type Worktop, worktopFor } from "./worktop.ts";
 
 /** A file that went in. The hash is the caller's business: SHA-256, 64 hexadecimal digits. */
@@ -88,7 +93,7 @@ export function evaluate(
     assurance: assuranceSection(worktop, answers),
     truePrevalence: truePrevalenceSection(worktop, sets),
     ...doubtsOfReference(worktop, sets, { answers, accuracy }),
-    notes: [],
+    ...fieldMeasures(worktop, sets, answers),
   };
   const document = {
     format: "fourfold-evaluation",
@@ -117,6 +122,21 @@ function doubtsOfReference(
     latentClass: latentClassSection(worktop),
   };
   return { ...found, referenceWarnings: referenceWarnings(found) };
+}
+
+/** Groups pooled, instruments and panels: nothing of it costs anything where the study file names none. */
+function fieldMeasures(worktop: Worktop, sets: readonly PairedSet[], answers: Evaluation["answers"]) {
+  const pooled = pooledSection(worktop, sets, answers);
+  const { cells, intensities, notes } = intensitiesSection(worktop, sets);
+  const panels = panelsSection(worktop);
+  return {
+    pooled,
+    intensities,
+    intensityComparisons: intensityComparisonsSection(worktop, cells),
+    panels,
+    warnings: fieldWarnings(worktop, { pooled, intensities, panels }),
+    notes: [...notes],
+  };
 }
 
 /** Methods are asked for last, when all have been used. */

@@ -10,8 +10,11 @@ import {
 } from "./tables/decision-tables.ts";
 import { flowTable, invalidTable, jointTable, queriesTable, subgroupsTable } from "./tables/detail-tables.ts";
 import { discordantTable } from "./tables/discordant-table.ts";
+import { intensityTables } from "./tables/intensity-tables.ts";
 import { latentTables } from "./tables/latent-tables.ts";
 import { accuracyTable, answersTable, crosstabsTable, predictiveTable } from "./tables/main-tables.ts";
+import { panelTables } from "./tables/panel-tables.ts";
+import { pooledTables } from "./tables/pooled-tables.ts";
 import { agreementTable, disagreementsTable, rereadingsTable } from "./tables/reader-tables.ts";
 import { readingTimeTable } from "./tables/reading-time-table.ts";
 import { referenceTables } from "./tables/reference-tables.ts";
@@ -40,5 +43,8 @@ export function evaluationTables(evaluation: Evaluation, records: StudyRecords):
     discordantTable(records),
     ...referenceTables(evaluation),
     ...latentTables(evaluation),
+    ...pooledTables(evaluation),
+    ...intensityTables(evaluation),
+    ...panelTables(evaluation),
   ];
 }

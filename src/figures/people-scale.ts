@@ -65,6 +65,23 @@ export function words(
   };
 }
 
+/** The same on a halo of paper, where lines may run behind. */
+export function haloed(...[text, x, y, more]: Parameters<typeof words>): Layer[] {
+  const back: Layer = {
+    data: { values: [{ words: text }] },
+    mark: {
+      type: "text",
+      align: more?.align ?? "left",
+      baseline: "alphabetic",
+      color: LIGHT_INKS.paper,
+      stroke: LIGHT_INKS.paper,
+      strokeWidth: 4,
+    },
+    encoding: { x: { value: x }, y: { value: y }, text: { field: "words" } },
+  };
+  return [back, words(text, x, y, more)];
+}
+
 /** The level that is wanted: a rule across the plot with its words at the right end. */
 export function wantedRule(level: number, text: string): Layer[] {
   return [

@@ -52,6 +52,12 @@ import { planningUnpairedDifference } from "./planning/unpaired-difference.ts";
 import { planningUnpairedNoninferiority } from "./planning/unpaired-noninferiority.ts";
 import { whatIf } from "./planning/what-if.ts";
 import { planningZeroEvents } from "./planning/zero-events.ts";
+import { bivariate } from "./pooling/bivariate.ts";
+import { curveRegression } from "./pooling/curve-regression.ts";
+import { influence } from "./pooling/influence.ts";
+import { inverseVariance } from "./pooling/inverse-variance.ts";
+import { smallStudy } from "./pooling/small-study.ts";
+import { univariate } from "./pooling/univariate.ts";
 import { atPrevalence } from "./predictive/at-prevalence.ts";
 import { expectedCounts } from "./predictive/expected-counts.ts";
 import { lowestPrevalence } from "./predictive/lowest-prevalence.ts";
@@ -72,6 +78,14 @@ import { exactPosteriorMethod } from "./reference/exact-posterior.ts";
 import { latentClass } from "./reference/latent-class.ts";
 import { priorSensitivityMethod } from "./reference/prior-sensitivity.ts";
 import { referenceTipping } from "./reference/tipping.ts";
+import { rocCalibration } from "./roc/calibration.ts";
+import { rocCompare } from "./roc/compare.ts";
+import { rocCurve } from "./roc/curve.ts";
+import { rocCutoff } from "./roc/cutoff.ts";
+import { rocDetectionLimit } from "./roc/detection-limit.ts";
+import { rocEyeAgainstInstrument } from "./roc/eye-against-instrument.ts";
+import { rocIntensity } from "./roc/intensity.ts";
+import { rocOrdinal } from "./roc/ordinal.ts";
 import { commonOddsRatio } from "./strata/common-odds-ratio.ts";
 import { fisher } from "./strata/fisher.ts";
 import { funnelLimits } from "./strata/funnel-limits.ts";
@@ -168,6 +182,20 @@ export const catalogue: readonly Method[] = [
   weighted,
   imputed,
   sensitivity,
+  bivariate,
+  influence,
+  rocCurve,
+  rocCompare,
+  rocCutoff,
+  rocOrdinal,
+  rocEyeAgainstInstrument,
+  rocIntensity,
+  univariate,
+  inverseVariance,
+  curveRegression,
+  smallStudy,
+  rocDetectionLimit,
+  rocCalibration,
 ];
 
 /** The method with this id, e.g. `proportion.interval`. */

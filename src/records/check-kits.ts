@@ -1,3 +1,4 @@
+import { checkMeasuringKits } from "./check-measuring.ts";
 import { comparisonSide } from "./comparison-sides.ts";
 import type { IssueLog } from "./issues.ts";
 import { hasLines, type Kit } from "./kit.ts";
@@ -33,6 +34,7 @@ export function checkStudyAgainstKits(
   checkCriteria(study, kits, fault);
   checkComparisons(study, kits, fault);
   checkLatentSides(study, kits, fault);
+  checkMeasuringKits(study, kits, fault);
 }
 
 /** The main kit shows every analyte and accepts every specimen type of the study. */

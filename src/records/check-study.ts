@@ -1,4 +1,5 @@
 import { checkAlgorithm } from "./check-algorithm.ts";
+import { checkMeasuring } from "./check-measuring.ts";
 import { checkReference } from "./check-reference.ts";
 import { readersKnown } from "./comparison-sides.ts";
 import type { IssueLog } from "./issues.ts";
@@ -22,6 +23,7 @@ export function checkStudy(file: string, read: YamlFile<Study>, issues: IssueLog
   checkCluster(study, fault);
   checkDecision(study, fault);
   checkReference(study, fault);
+  checkMeasuring(study, fault);
   checkRecords(study, fault);
   study.analytes.forEach((analyte, index) => {
     const path = ["analytes", index, "reference", "algorithm"];
@@ -48,6 +50,7 @@ function checkUnique(study: Study, fault: Fault): void {
     strata: study.strata.map((stratum) => stratum.id),
     comparisons: study.comparisons.map((comparison) => comparison.id),
     latent_class: study.latent_class.map((model) => model.id),
+    panels: study.panels.map((panel) => panel.id),
   };
   for (const [field, names] of Object.entries(lists)) {
     names.forEach((name, index) => {

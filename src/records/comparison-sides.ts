@@ -33,12 +33,13 @@ function mainReader(study: Study): string | null {
   return study.readers.use === "consensus" ? "consensus" : (study.readers.primary ?? null);
 }
 
-/** Readers whom comparisons and latent class models name, in the order of the study file. */
+/** Readers whom comparisons, latent class models and instruments name, in the order of the study file. */
 export function comparedReaders(study: Study): string[] {
   const compared = study.comparisons.flatMap(({ first, second }) => [first.reader, second.reader]);
   const named = [
     ...compared,
     ...study.latent_class.flatMap(({ tests }) => tests.map(({ reader }) => reader)),
+    ...study.instruments.map(({ reader }) => reader),
   ];
   return [...new Set(named.filter((reader) => reader !== undefined))];
 }

@@ -1,4 +1,4 @@
-import type { DeviceResult, InterpretationCheck, PairedSet, Reread } from "./model.ts";
+import type { DeviceResult, InterpretationCheck, PairedSet, PanelRecords, Reread } from "./model.ts";
 import type { Table } from "./table.ts";
 
 /** What reading one shape of records yields, before ledger, alarms and totals are made of it. */
@@ -9,6 +9,7 @@ export interface Gathered {
   readonly interpretations: readonly InterpretationCheck[];
   readonly rereadings: readonly Reread[];
   readonly sets: readonly PairedSet[];
+  readonly panels: readonly PanelRecords[];
   readonly readings: {
     /** All that count, second readings too. */
     readonly total: number;
@@ -59,6 +60,7 @@ export function noGathered(): Gathered {
     interpretations: [],
     rereadings: [],
     sets: [],
+    panels: [],
     readings: { total: 0, notBlinded: 0, blindingStated: 0 },
     days: null,
     reference: { total: 0, triggered: 0, notBlinded: 0, blindingStated: 0, triggeringLabs: new Set() },

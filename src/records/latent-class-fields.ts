@@ -1,11 +1,6 @@
 import * as v from "valibot";
-import { Day, Name, Words } from "./plain-fields.ts";
+import { Day, Name, OpenShare, Words } from "./plain-fields.ts";
 
-const OpenShare = v.pipe(
-  v.number(),
-  v.gtValue(0, "expected a proportion above 0 and below 1"),
-  v.ltValue(1, "expected a proportion above 0 and below 1"),
-);
 const Weight = v.pipe(
   v.number(),
   v.gtValue(0, "expected a number above 0"),

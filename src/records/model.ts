@@ -117,6 +117,14 @@ export interface Pair {
   readonly selection: Selection;
   /** Group of each stratum of the study file, by stratum id; `null` where not recorded. */
   readonly strata: Readonly<Record<string, string | null>>;
+  /** What an instrument measured on the device that counts; absent where the study file names no instrument. */
+  readonly measured?: Measured;
+}
+
+/** The device that counts, and the number an instrument gave; `null` where it gave none. */
+export interface Measured {
+  readonly device: string | null;
+  readonly intensity: number | null;
 }
 
 /** Why people of a paired set are not in it. */
@@ -166,6 +174,21 @@ export interface Alarm {
   readonly subjects: readonly string[];
 }
 
+/** Devices run at one concentration, 0 for a blank, in one run. */
+export interface PanelRow {
+  readonly line: number;
+  readonly lot: string | null;
+  readonly concentration: number;
+  readonly tested: number;
+  readonly reactive: number;
+}
+
+/** The rows of a dilution panel that can be used. */
+export interface PanelRecords {
+  readonly id: string;
+  readonly rows: readonly PanelRow[];
+}
+
 /** Everything read from a study folder. */
 export interface StudyRecords {
   readonly study: Study;
@@ -178,6 +201,8 @@ export interface StudyRecords {
   readonly interpretations: readonly InterpretationCheck[];
   readonly rereadings: readonly Reread[];
   readonly sets: readonly PairedSet[];
+  /** One for each panel of the study file, same order. */
+  readonly panels: readonly PanelRecords[];
   readonly alarms: readonly Alarm[];
   readonly totals: RecordTotals;
 }

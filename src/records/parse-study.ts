@@ -31,9 +31,9 @@ export function neededFiles(study: Study): string[] {
 }
 
 /** The table files that a study names, in the order of the study file. */
-function tableFiles(study: Study): string[] {
-  const records = study.records;
-  if (records.shape !== "lines") return [records.table];
+function tableFiles({ records, panels }: Study): string[] {
+  const ofPanels = panels.map(({ table }) => table);
+  if (records.shape !== "lines") return [records.table, ...ofPanels];
   const files = [
     records.participants,
     records.specimens,
@@ -44,6 +44,7 @@ function tableFiles(study: Study): string[] {
     records.reference_tests,
     records.lots,
     records.operators,
+    ...ofPanels,
   ];
   return files.filter((file) => file !== undefined);
 }

@@ -12,3 +12,8 @@ export const Share = v.pipe(
   v.minValue(0, "expected a proportion between 0 and 1"),
   v.maxValue(1, "expected a proportion between 0 and 1"),
 );
+export const OpenShare = v.pipe(
+  v.number(),
+  v.gtValue(0, "expected a proportion above 0 and below 1"),
+  v.ltValue(1, "expected a proportion above 0 and below 1"),
+);

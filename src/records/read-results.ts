@@ -22,7 +22,9 @@ import type { OpenTable } from "./tables.ts";
 export function readResults(records: ResultRecords, open: OpenTable, context: Context): Gathered | null {
   const { study } = context;
   const mapped = Object.values(records.columns).filter((name) => name !== undefined);
-  const results = records.analytes.flatMap((entry) => [entry.rapid, entry.reference]);
+  const results = records.analytes.flatMap(({ rapid, reference, value }) =>
+    value === undefined ? [rapid, reference] : [rapid, reference, value],
+  );
   const strata = study.strata.map((stratum) => stratum.column);
   const table = open(records.table, { required: [...mapped, ...results], optional: strata });
   if (table === null) return null;
@@ -96,7 +98,7 @@ function deviceResults({ row, kit, device }: Use, study: Study): DeviceResult[] 
         faint: false,
         window: kit.window,
         minutes: row.minutes,
-        intensity: null,
+        intensity: kit.values[index] ?? null,
         site: row.site,
         lot: null,
         operator: null,

@@ -9,11 +9,12 @@ import { suggestion } from "./nearest.ts";
 import { kitFrom } from "./parse-kit.ts";
 import { neededFiles, studyFrom } from "./parse-study.ts";
 import { readCounts } from "./read-counts.ts";
+import { readPanels } from "./read-panels.ts";
 import { readResults } from "./read-results.ts";
 import { kitFilesOf, type Study } from "./study.ts";
 import { STUDY_FILE } from "./study-file.ts";
 import { ledgerOf } from "./table.ts";
-import { fileFinder, tableOpener } from "./tables.ts";
+import { fileFinder, type OpenTable, tableOpener } from "./tables.ts";
 import { totalsOf } from "./totals.ts";
 import { fieldPlace, type YamlFile } from "./yaml-file.ts";
 
@@ -59,6 +60,7 @@ export function readStudy(
       interpretations: gathered.interpretations,
       rereadings: gathered.rereadings,
       sets: gathered.sets,
+      panels: gathered.panels,
       alarms: alarmsOf(gathered, ledger, study),
       totals: totalsOf(gathered),
     },
@@ -101,6 +103,18 @@ function readPlan(files: readonly InputFile[], issues: IssueLog): Plan | null {
 
 function readRecords({ study, kits }: Plan, files: readonly InputFile[], issues: IssueLog): Gathered | null {
   const open = tableOpener(files, issues);
+  const shaped = readShape({ study, kits }, open, issues);
+  // Faults of all tables are seen at once.
+  const read = readPanels(open, { study, kits, issues });
+  if (shaped === null || read === null) return null;
+  return { ...shaped, tables: [...shaped.tables, ...read.tables], panels: read.panels };
+}
+
+function readShape(
+  { study, kits }: Pick<Plan, "study" | "kits">,
+  open: OpenTable,
+  issues: IssueLog,
+): Gathered | null {
   const { records } = study;
   // Kits without lines were refused before, for records of lines.
   if (records.shape === "lines") {
@@ -110,7 +124,7 @@ function readRecords({ study, kits }: Plan, files: readonly InputFile[], issues:
   return readCounts(records, open, { study, kits, issues });
 }
 
-/** Comparisons of readers whom the records don't know; only the records can tell. */
+/** Comparisons of readers whom the records don't know, instruments that measured nothing; only the records can tell. */
 function checkComparedReaders({ study, lineOf }: Plan, gathered: Gathered, issues: IssueLog): void {
   if (gathered.results.length === 0) return;
   study.comparisons.forEach((comparison, index) => {
@@ -122,5 +136,16 @@ function checkComparedReaders({ study, lineOf }: Plan, gathered: Gathered, issue
       const expected = `a reader of the records${suggestion(reader, [...known])}`;
       issues.add("reader_without_readings", place, expected, reader, "kept");
     }
+  });
+  study.instruments.forEach(({ kit, reader }, index) => {
+    const measured = gathered.sets.some(
+      (set) =>
+        (reader === undefined || set.reader === reader) &&
+        (kit === undefined || set.kit === kit) &&
+        set.pairs.some((pair) => typeof pair.measured?.intensity === "number"),
+    );
+    if (measured) return;
+    const place = fieldPlace(STUDY_FILE, ["instruments", index], lineOf);
+    issues.add("reader_without_readings", place, "readings with a number", reader ?? kit ?? "none", "kept");
   });
 }

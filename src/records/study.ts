@@ -1,7 +1,10 @@
 import * as v from "valibot";
 import { STUDY_INTERVALS } from "../core/interval-names.ts";
+import { Instruments } from "./instrument-fields.ts";
 import { LatentClass } from "./latent-class-fields.ts";
+import { Panels } from "./panel-fields.ts";
 import { Day, Name, Share, Words } from "./plain-fields.ts";
+import { Pooling } from "./pooling-fields.ts";
 import { Verification } from "./reference-fields.ts";
 import {
   Analyte,
@@ -62,6 +65,15 @@ const ResultRecords = v.strictObject({
         kit: v.optional(v.pipe(Name, v.description("kit of this rapid result; absent: the main kit"))),
         rapid: v.string(),
         reference: v.string(),
+        value: v.optional(
+          v.pipe(
+            v.string(),
+            v.description("column with the number that an instrument gave; see instruments"),
+          ),
+        ),
+        probability: v.optional(
+          v.pipe(v.boolean(), v.description("that number is a probability of the condition, 0 to 1")),
+        ),
       }),
     ),
     v.minLength(1, "expected at least one analyte"),
@@ -198,6 +210,20 @@ export const StudySchema = v.pipe(
         v.array(LatentClass),
         v.description("models in which no test, the reference included, is beyond doubt"),
       ),
+      [],
+    ),
+    pooling: v.optional(
+      v.pipe(
+        Pooling,
+        v.description("groups of people pooled by a model in which accuracy differs from group to group"),
+      ),
+    ),
+    instruments: v.optional(
+      v.pipe(Instruments, v.description("instruments whose readings are numbers: curves over all cutoffs")),
+      [],
+    ),
+    panels: v.optional(
+      v.pipe(Panels, v.description("dilution panels: how little of an analyte is still seen")),
       [],
     ),
     treatment: v.strictObject({

@@ -53,9 +53,16 @@ function planning({ study, flows, assurance, comparisons }: Evaluation) {
   };
 }
 
+/** Whether the cutoff of an instrument was looked for in these people. */
+const chosenHere = ({ intensities }: Evaluation) =>
+  intensities.some(({ chosen, stated }) => chosen !== null && stated === null);
+
 /** Groups named in the study file; else what readers and times of reading show. */
-function variationOf({ study, agreement, readingTime }: Evaluation): ItemStatus {
-  if (study.strata.length > 0) return here("subgroups", agreement.length > 0 ? "readers" : "nothing");
+function variationOf({ study, agreement, readingTime, pooled }: Evaluation): ItemStatus {
+  if (study.strata.length > 0) {
+    if (pooled.length > 0) return here("subgroups", "pooled");
+    return here("subgroups", agreement.length > 0 ? "readers" : "nothing");
+  }
   if (agreement.length > 0) return partly("readers", "noGroups");
   return readingTime.length > 0 ? partly("time", "noGroups") : authors("noGroups");
 }
@@ -69,7 +76,7 @@ function tests(evaluation: Evaluation) {
     "10a": here("study"),
     "10b": partly("study", algorithm ? "assays" : "referenceRecorded"),
     "11": evaluation.referenceErrors.length > 0 ? partly("reference", "referenceErrors") : authors(),
-    "12a": here("study", "faintRule"),
+    "12a": chosenHere(evaluation) ? here("intensity", "cutoffChosen") : here("study", "faintRule"),
     "12b": partly("study", algorithm ? "assays" : "referenceRecorded"),
     "13a": blinding,
     "13b": blinding,

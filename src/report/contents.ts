@@ -14,11 +14,14 @@ export type SectionId =
   | "invalid"
   | "comparisons"
   | "subgroups"
+  | "sites"
   | "predictive"
   | "prevalence"
   | "readers"
   | "time"
   | "typed"
+  | "intensity"
+  | "detection"
   | "methods"
   | "checklist"
   | "cautions"
@@ -45,11 +48,14 @@ export function contentsOf(evaluation: Evaluation, words: Words): Placed[] {
     ["invalid", evaluation.invalid.length > 0],
     ["comparisons", evaluation.comparisons.length > 0],
     ["subgroups", evaluation.subgroups.length > 0],
+    ["sites", evaluation.pooled.length > 0, words.sections[pooledTitle(evaluation)]],
     ["predictive", onlyReferences(evaluation, evaluation.predictive)],
     ["prevalence", onlyReferences(evaluation, evaluation.truePrevalence)],
     ["readers", evaluation.agreement.length + evaluation.manyReaders.length > 0],
     ["time", evaluation.readingTime.length + evaluation.rereadings.length > 0],
     ["typed", evaluation.interpretations.length > 0],
+    ["intensity", evaluation.intensities.length + evaluation.intensityComparisons.length > 0],
+    ["detection", evaluation.panels.length > 0],
     ["methods", true],
     ["checklist", true],
     ["cautions", true],
@@ -70,6 +76,13 @@ function accuracyTitle({ study }: Evaluation): "accuracy" | "agreement" | "mixed
   const comparators = study.analytes.filter(isComparator).length;
   if (comparators === 0) return "accuracy";
   return comparators === study.analytes.length ? "agreement" : "mixed";
+}
+
+/** Sites are called so; the groups of another stratum are groups. */
+function pooledTitle({ pooled, study }: Evaluation): "sites" | "groups" {
+  const pooledBy = pooled[0]?.by.stratum;
+  const stratum = study.strata.find(({ id }) => id === pooledBy);
+  return pooledBy === "site" || stratum?.column.startsWith("site") === true ? "sites" : "groups";
 }
 
 /** Predictive values and true prevalence are shown for analytes whose reference is a reference standard. */

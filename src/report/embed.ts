@@ -1,7 +1,7 @@
 import { InputError } from "../core/input-error.ts";
 
 /** What a page can carry as data. */
-type Embedded = "evaluation" | "planning" | "algorithms";
+type Embedded = "evaluation" | "planning" | "algorithms" | "pooling";
 
 const opening = (kind: Embedded) => `<script type="application/json" id="${kind}">`;
 const CLOSING = "</script>";
@@ -31,6 +31,11 @@ export function embedAlgorithms(value: unknown): string {
   return `${opening("algorithms")}${embeddedJson(value)}${CLOSING}`;
 }
 
+/** The same for a pooling document. */
+export function embedPooling(value: unknown): string {
+  return `${opening("pooling")}${embeddedJson(value)}${CLOSING}`;
+}
+
 /**
  * Takes the evaluation out of a report, as it was put in: not yet checked against its schema.
  *
@@ -56,6 +61,15 @@ export function readEmbeddedPlanning(html: string): unknown {
  */
 export function readEmbeddedAlgorithms(html: string): unknown {
   return readEmbedded(html, "algorithms", "a page of testing algorithms with the algorithms document inside");
+}
+
+/**
+ * Takes the pooling document out of the page of pooled studies, as it was put in: not yet checked against its schema.
+ *
+ * @throws InputError where the page carries none, or a damaged one
+ */
+export function readEmbeddedPooling(html: string): unknown {
+  return readEmbedded(html, "pooling", "a page of pooled studies with the pooling document inside");
 }
 
 function readEmbedded(html: string, kind: Embedded, expected: string): unknown {

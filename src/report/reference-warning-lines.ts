@@ -1,5 +1,7 @@
 import type { ReferenceWarning } from "../evaluation/document.ts";
+import type { SectionId } from "./contents.ts";
 import type { Report } from "./context.ts";
+import { fieldWarningLines } from "./field-warning-lines.ts";
 import { criterionTitle } from "./reference-names.ts";
 
 /** One line of the first page. */
@@ -8,11 +10,16 @@ export interface Warned {
   readonly text: string;
   /** Verdicts that hang on the reference stand before what the records show, doubts about a model after it. */
   readonly place: "first" | "last";
+  /** Where the evidence stands. */
+  readonly section: SectionId;
 }
 
 type Of<Code extends ReferenceWarning["code"]> = Extract<ReferenceWarning, { readonly code: Code }>;
 
-/** What a reader must know for want of a sure reference: one line for each kind, gravest first. */
+/**
+ * What a reader must know for want of a sure reference, then of pooled groups, cutoffs and panels: one line for
+ * each kind, gravest first.
+ */
 export function warningLines(report: Report): Warned[] {
   const { referenceWarnings: words } = report.words;
   const of = <Code extends ReferenceWarning["code"]>(code: Code) =>
@@ -24,7 +31,14 @@ export function warningLines(report: Report): Warned[] {
   ): Warned[] =>
     found.length === 0
       ? []
-      : [{ label: place === "first" ? words.label.reference : words.label.model, text: text(found), place }];
+      : [
+          {
+            label: place === "first" ? words.label.reference : words.label.model,
+            text: text(found),
+            place,
+            section: "reference",
+          },
+        ];
   const models = (found: readonly { readonly subject: string }[]) =>
     found.map(({ subject }) => words.model(modelTitle(report, subject)));
   return [
@@ -46,6 +60,7 @@ export function warningLines(report: Report): Warned[] {
       words.priorConflict(models(found), found.length === 1 ? (found[0]?.facts.p ?? null) : null),
     ),
     ...line(of("poor_fit"), "last", (found) => words.poorFit(models(found))),
+    ...fieldWarningLines(report),
   ];
 }
 
@@ -57,6 +72,7 @@ function retested(report: Report, found: readonly Of<"discrepant_only_retested">
     label: words.label.reference,
     text: words.discrepantOnly(facts.count, facts.total),
     place: "first",
+    section: "reference",
   }));
 }
 

@@ -6,6 +6,8 @@ import { renderSpecification } from "../figures/render.ts";
 import type { Specification } from "../figures/specification.ts";
 import type { Report } from "./context.ts";
 import { type Cell, isComparator, mainCell, slug } from "./names.ts";
+import { instrumentFigures } from "./render-instrument.ts";
+import { pooledFigures } from "./render-measured.ts";
 import { referenceFigures } from "./render-reference.ts";
 import { en, type Words } from "./words/en.ts";
 
@@ -40,9 +42,11 @@ function specificationsOf(evaluation: Evaluation, words: Words): Named[] {
   const report: Report = { evaluation, words, figures: new Map(), methodTexts: [], contents: [] };
   return [
     ...referenceFigures(report),
+    ...pooledFigures(report),
     ...curveCells(evaluation),
     ...timeCells(evaluation),
     ...minuteCells(evaluation),
+    ...instrumentFigures(report),
   ];
 }
 

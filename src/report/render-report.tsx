@@ -7,6 +7,7 @@ import { htmlPage } from "./html-page.tsx";
 import { Page } from "./page.tsx";
 import { type RenderedFigure, renderFigures } from "./render-figures.ts";
 import { runningHead } from "./running-head.ts";
+import { POOL_STYLES } from "./styles/pool.ts";
 import { reportStyles } from "./styles.ts";
 import { en, type Words } from "./words/en.ts";
 
@@ -37,7 +38,7 @@ export async function renderReport(evaluation: Evaluation, options: ReportOption
   return htmlPage({
     language: words.language,
     title: `${evaluation.study.title} · ${words.page.kind}`,
-    styles: reportStyles(runningHead(evaluation, words), words.page.footer),
+    styles: `${reportStyles(runningHead(evaluation, words), words.page.footer)}\n${POOL_STYLES}`,
     body: <Page report={report} />,
     embedded: embedEvaluation(evaluation),
   });

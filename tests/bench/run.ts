@@ -11,10 +11,13 @@ import { benchPlanningCriterion } from "./planning-criterion.ts";
 import { benchPlanningPrecision } from "./planning-precision.ts";
 import { benchPlanningStopping } from "./planning-stopping.ts";
 import { benchPlanningTogether } from "./planning-together.ts";
+import { benchPooling } from "./pooling.ts";
+import { benchPoolingUnivariate } from "./pooling-univariate.ts";
 import { benchReferenceBayesian } from "./reference-bayesian.ts";
 import { benchReferenceErrors } from "./reference-errors.ts";
 import { benchReferenceLatent } from "./reference-latent.ts";
 import { benchReport } from "./report.ts";
+import { benchRoc } from "./roc.ts";
 import { benchVerification } from "./verification.ts";
 
 /**
@@ -47,6 +50,9 @@ const benches: readonly [string, () => Promise<readonly BenchRow[]>][] = [
   ["reference: latent classes", benchReferenceLatent],
   ["reference: priors", benchReferenceBayesian],
   ["verification", benchVerification],
+  ["pooling: sensitivity and specificity together", benchPooling],
+  ["pooling one proportion, limits of detection", benchPoolingUnivariate],
+  ["curves, cutoffs", benchRoc],
   ["report", benchReport],
 ];
 

@@ -11,7 +11,8 @@ describe("the realised truth of the demo study", () => {
   it("has a cell for each analyte and specimen type, as the records have", () => {
     const names = (cells: readonly { analyte: string; specimen: string; reader: string }[]) =>
       cells.map(({ analyte, specimen, reader }) => `${analyte}, ${specimen}, ${reader}`).sort();
-    expect(names(records.sets)).toEqual(names(truth.cells));
+    const byEye = records.sets.filter(({ method }) => method !== "optical");
+    expect(names(byEye)).toEqual(names(truth.cells));
     expect(records.totals.enrolled).toBe(truth.enrolled);
   });
 

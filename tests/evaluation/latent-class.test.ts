@@ -243,7 +243,8 @@ describe("a model with priors", () => {
       expect(apart).toBeLessThan(2 * (test.sensitivity.standardDeviation ?? 0));
     }
     expect(bayesian?.tests.map(({ name }) => name)).toEqual(["rapid", "lab"]);
-    expect(bayesian?.search).toMatchObject({ chains: 4, draws: 5000 });
+    expect(bayesian?.search).toMatchObject({ chains: 4, draws: 2000 });
+    expect(bayesian?.search.fewestEffective ?? 0).toBeGreaterThan(2000);
     expect(bayesian?.search.worstRHat ?? 9).toBeLessThan(1.01);
     for (const chain of bayesian?.tests[0]?.sensitivity.trace ?? []) expect(chain).toHaveLength(100);
   });
@@ -259,6 +260,9 @@ describe("a model with priors", () => {
         (share) => `flat_alone.${share}`,
       ),
     ]);
+    const places = model.notes.filter(({ path }) => path.startsWith("priorSensitivity."));
+    for (const { path } of places)
+      expect(path).toMatch(/^priorSensitivity\.alternatives(\.\d+(\.shares\.\d+)?)?$/);
     const [stated, ...others] = alternatives;
     expect(stated?.largestShift).toBe(0);
     for (const { shares, largestShift } of others) {
@@ -317,6 +321,8 @@ describe("warnings of a model with priors", () => {
     const alone = evaluated([setOf(HUI_WALTER)], { ...PRIORS, populations: undefined }).document;
     expect(alone.referenceWarnings.map(({ code }) => code)).toContain("rests_on_priors");
     expect(alone.referenceWarnings.map(({ code }) => code)).not.toContain("not_identified");
+    // One population: the chains move slowly there, and are drawn longer.
+    expect(only(alone).bayesian?.search.draws).toBe(5000);
     const { referenceWarnings } = evaluated([setOf(HUI_WALTER)], against).document;
     const conflict = referenceWarnings.find(({ code }) => code === "prior_conflict");
     expect(conflict).toMatchObject({ subject: "m", facts: { parameter: "tests.1.sensitivity" } });

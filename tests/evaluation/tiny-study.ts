@@ -53,6 +53,8 @@ export const tinyStudy: Study = {
   strata: [],
   comparisons: [],
   latent_class: [],
+  instruments: [],
+  panels: [],
   decision: { control: "each" },
   treatment: { invalid: "set_aside", outside_window: "keep", repeat: "last" },
   interval: { method: "clopper_pearson", level: 0.95 },
@@ -136,6 +138,7 @@ export function tinyRecords(
     interpretations: [],
     rereadings: [],
     sets,
+    panels: [],
     alarms: [],
     totals: {
       enrolled: 20,

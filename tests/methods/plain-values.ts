@@ -1,7 +1,7 @@
 import type { Finding } from "../../src/core/method.ts";
 
 /** Values that are `null` because nobody asked for them. */
-const NOT_ASKED = ["halfAdded", "targetProbability", "drawn"];
+const NOT_ASKED = ["halfAdded", "targetProbability", "drawn", "covariate"];
 /** The same, deeper within the values. */
 const NOT_ASKED_WITHIN = [".reaches.ppv", ".reaches.npv", ".reaches.inconclusive"];
 

@@ -10,6 +10,8 @@ import { decisionChecks } from "./worked/decision.ts";
 import { planningComparingChecks } from "./worked/planning-comparing.ts";
 import { planningCriterionChecks } from "./worked/planning-criterion.ts";
 import { planningPrecisionChecks } from "./worked/planning-precision.ts";
+import { poolingBivariateChecks } from "./worked/pooling-bivariate.ts";
+import { poolingUnivariateChecks } from "./worked/pooling-univariate.ts";
 import { predictiveChecks } from "./worked/predictive.ts";
 import { prevalenceChecks } from "./worked/prevalence.ts";
 import { proportionChecks } from "./worked/proportion.ts";
@@ -17,6 +19,7 @@ import { referenceBayesianChecks } from "./worked/reference-bayesian.ts";
 import { type Check, type ReferenceCase, referenceCases } from "./worked/reference-case.ts";
 import { referenceErrorsChecks } from "./worked/reference-errors.ts";
 import { referenceLatentChecks } from "./worked/reference-latent.ts";
+import { rocChecks } from "./worked/roc.ts";
 import { strataChecks } from "./worked/strata.ts";
 import { verificationChecks } from "./worked/verification.ts";
 
@@ -39,6 +42,8 @@ const AREAS = [
   "algorithms",
   "imperfect reference",
   "verification bias",
+  "meta-analysis",
+  "ROC",
 ];
 
 /** A case may be held against several methods. */
@@ -60,6 +65,9 @@ const CHECKS = [
   referenceErrorsChecks,
   referenceLatentChecks,
   verificationChecks,
+  poolingBivariateChecks,
+  poolingUnivariateChecks,
+  rocChecks,
   referenceBayesianChecks,
 ];
 
@@ -74,6 +82,7 @@ const DRAWN_1995 =
 
 /** Printed numbers that the case itself disputes: only the recomputation is checked. */
 const DISPUTED: Readonly<Record<string, string>> = {
+  "G-12 Q": "4.6 was recalled; the data, rounded as printed, give 4.707",
   "I-03 prev_median": DRAWN_1995,
   "I-03 prev_upper": DRAWN_1995,
   "I-03 sp1_median": DRAWN_1995,

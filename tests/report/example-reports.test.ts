@@ -24,8 +24,10 @@ describe("the example reports in reports/", () => {
     ["report", "demo", "data/demo"],
     ["report", "nwtco", "data/results-nwtco"],
     ["report", "two-kits", "data/two-kits-nodal"],
+    ["report", "instruments", "data/instruments-urine"],
     ["plan", "plan", "data/plan/plan.yaml"],
     ["algorithm", "algorithm", "data/algorithm/algorithm.yaml"],
+    ["pool", "pool", "data/pool/pool.yaml"],
   ])(
     "%s %s is what the program writes today, byte for byte (else: npm run reports, and look)",
     async (command, name, given) => {

@@ -2,6 +2,7 @@ import { readdir, readFile } from "node:fs/promises";
 import { join, relative, resolve } from "node:path";
 import { ALGORITHM_FILE } from "../../records/algorithm/algorithm-file.ts";
 import { PLAN_FILE } from "../../records/plan/plan-file.ts";
+import { POOL_FILE } from "../../records/pool/pool-file.ts";
 import type { CliCommand } from "../command.ts";
 import { type NewFile, writeFolderWhole } from "../files.ts";
 import { DONE, type Io, wrongUsage } from "../io.ts";
@@ -15,18 +16,28 @@ export const start: CliCommand = {
       .command("start")
       .summary("make a study folder to fill in")
       .description(
-        "Makes a folder with a study file, a kit file and empty tables, ready to be filled in. With --plan: a folder with a plan file to fill in instead; with --algorithm: one with an algorithm file. Refuses a folder that already holds something.",
+        "Makes a folder with a study file, a kit file and empty tables, ready to be filled in. With --plan: a folder with a plan file to fill in instead; with --algorithm: one with an algorithm file; with --pool: one with a table of studies to pool. Refuses a folder that already holds something.",
       )
       .argument("<folder>", "the folder to make")
       .option("--plan", "a plan instead: how many people does the study need")
-      .option("--algorithm", "testing algorithms instead: which tests, in which order, for whom"),
-  example: "fourfold start my-study\nfourfold start my-plan --plan\nfourfold start my-algorithm --algorithm",
+      .option("--algorithm", "testing algorithms instead: which tests, in which order, for whom")
+      .option("--pool", "a table of studies instead: what do they say together"),
+  example:
+    "fourfold start my-study\nfourfold start my-plan --plan\nfourfold start my-algorithm --algorithm\nfourfold start my-pooling --pool",
   async run(io, [typed], options) {
     const folder = resolve(io.folder, typed as string);
     await refuseOccupied(folder, typed as string);
     const shown = shownPath(io, folder);
-    if (options.plan === true && options.algorithm === true) {
-      throw wrongUsage("--plan and --algorithm: one of them, please");
+    const named = ["plan", "algorithm", "pool"].filter((name) => options[name] === true);
+    if (named.length > 1) {
+      throw wrongUsage(`${named.map((name) => `--${name}`).join(" and ")}: one of them, please`);
+    }
+    if (options.pool === true) {
+      await writeFolderWhole(folder, await filesBelow(join(io.home, "data", "template-pool")));
+      io.out(`${shown}: studies to fill in and pool\n`);
+      io.out(`Describe the pooling in ${join(shown, POOL_FILE)}, fill its table, then:\n`);
+      io.out(`  fourfold pool ${shown}\n`);
+      return DONE;
     }
     if (options.algorithm === true) {
       await writeFolderWhole(folder, await filesBelow(join(io.home, "data", "template-algorithm")));

@@ -16,10 +16,13 @@ export const verify: CliCommand = {
       .command("verify")
       .summary("tell whether a report still holds")
       .description(
-        "Reads a report back, draws its page again from the numbers inside it, evaluates the study folder anew, and names everything that differs: page, input files, numbers. Exit code 1 if anything does. Without --study the folder above the report is taken if it holds a study.yaml; otherwise only the page is checked. A plan.html is held against its plan file in the same way, an algorithm.html against its algorithm file.",
+        "Reads a report back, draws its page again from the numbers inside it, evaluates the study folder anew, and names everything that differs: page, input files, numbers. Exit code 1 if anything does. Without --study the folder above the report is taken if it holds a study.yaml; otherwise only the page is checked. A plan.html is held against its plan file in the same way, an algorithm.html against its algorithm file, a pool.html against its pooling file and table.",
       )
-      .argument("<report>", "the report.html, a plan.html or an algorithm.html")
-      .option("--study <folder>", "the folder of the study, plan or algorithm file, to evaluate anew")
+      .argument("<report>", "the report.html, a plan.html, an algorithm.html or a pool.html")
+      .option(
+        "--study <folder>",
+        "the folder of the study, plan, algorithm or pooling file, to evaluate anew",
+      )
       .option("--json", "print the findings as JSON"),
   example: "fourfold verify my-study/fourfold-report/report.html --study my-study",
   async run(io, [typed], options) {
@@ -34,9 +37,9 @@ export const verify: CliCommand = {
   },
 };
 
-/** What a page was made from: a study, a plan or a file of algorithms. */
+/** What a page was made from: a study, a plan, a file of algorithms or a table of studies. */
 interface MadeFrom {
-  readonly what: "study" | "plan" | "algorithm";
+  readonly what: "study" | "plan" | "algorithm" | "pooling";
   readonly file: string;
   readonly verify: (html: string, folder: string | null, progress: Progress) => Promise<Findings>;
 }
@@ -48,6 +51,8 @@ async function madeFrom(html: string): Promise<MadeFrom> {
   if (isAlgorithmPage(html)) {
     return { what: "algorithm", file: algorithmFileOf(html), verify: verifyAlgorithm };
   }
+  const { isPoolPage, poolFileOf, verifyPool } = await import("../verify-pool.ts");
+  if (isPoolPage(html)) return { what: "pooling", file: poolFileOf(html), verify: verifyPool };
   const { verifyReport } = await import("../verify-report.ts");
   return { what: "study", file: STUDY_FILE, verify: verifyReport };
 }

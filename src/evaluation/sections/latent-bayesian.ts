@@ -9,11 +9,13 @@ import { notesAtPlace } from "../notes.ts";
 import type { Worktop } from "../worktop.ts";
 import type { ModelPriors } from "./latent-priors.ts";
 
-/** Chains, and draws kept of each. */
 const CHAINS = 4;
-const DRAWS = 5000;
+/** Draws kept of each chain; the longer run where the shorter one leaves an unknown with too few effective draws. */
+const DRAWS = 2000;
+const LONG = 5000;
+const FEWEST_EFFECTIVE = 2000;
 /** Under other priors, for each set of them: shifts of a twentieth of a standard deviation show. */
-const OTHER = { draws: 500, warmup: 500 };
+const OTHER = { draws: 800, warmup: 300 };
 /** Draws of each chain that the document carries for the eye. */
 const SHOWN = 100;
 
@@ -34,17 +36,25 @@ export function bayesianModelOf(
   const priors = { tests: [...tests], populations: input.populations.map(() => prevalence) };
   const { level } = worktop.interval;
   const asked = { ...input, priors };
-  const { values, notes } = worktop.compute(referenceBayesian, asked, {
-    level,
-    chains: CHAINS,
-    draws: DRAWS,
-    seed,
-  });
+  const run = (draws: number) =>
+    worktop.compute(referenceBayesian, asked, { level, chains: CHAINS, draws, seed });
+  const first = run(DRAWS);
+  const enough = (first.values.search.fewestEffective ?? 0) >= FEWEST_EFFECTIVE;
+  const { values, notes } = enough ? first : run(LONG);
   const others = worktop.compute(priorSensitivityMethod, asked, { level, chains: CHAINS, ...OTHER, seed });
   return {
     bayesian: thinned(values),
     priorSensitivity: { alternatives: others.values.alternatives.map(alternative) },
-    notes: [...notesAtPlace(notes, "bayesian"), ...notesAtPlace(others.notes, "priorSensitivity")],
+    notes: [...notesAtPlace(notes, "bayesian"), ...notesAtPlace(others.notes.map(here), "priorSensitivity")],
+  };
+}
+
+/** The document carries shares, and no list of the largest shifts. */
+function here({ code, path, message }: Note): Note {
+  return {
+    code,
+    path: path.replace(/^largest\b.*/, "alternatives").replace(".parameters.", ".shares."),
+    message,
   };
 }
 

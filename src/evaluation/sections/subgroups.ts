@@ -1,11 +1,12 @@
 import type { Note } from "../../core/note.ts";
 import { homogeneity } from "../../methods/strata/homogeneity.ts";
 import { trend } from "../../methods/strata/trend.ts";
-import type { Pair, PairedSet } from "../../records/model.ts";
+import type { PairedSet } from "../../records/model.ts";
 import type { Study } from "../../records/study.ts";
 import { tally } from "../../records/tallies.ts";
 import { cellOf } from "../cells.ts";
 import type { Subgroup } from "../document.ts";
+import { groupNames, NOT_RECORDED, pairsByGroup } from "../stratum-groups.ts";
 import type { Worktop } from "../worktop.ts";
 import { firstAttemptInvalid } from "./invalid.ts";
 import { sensitivitySpecificity } from "./two-measures.ts";
@@ -13,8 +14,6 @@ import { sensitivitySpecificity } from "./two-measures.ts";
 type Stratum = Study["strata"][number];
 type Group = Subgroup["groups"][number];
 type Measure = "sensitivity" | "specificity";
-
-const NOT_RECORDED = "not_recorded";
 
 /** The two measures and the invalid rate in every group of each stratum: of those of the study file unless told. */
 export function subgroupsSection(
@@ -41,34 +40,6 @@ export function subgroupsSection(
       },
     ];
   });
-}
-
-function pairsByGroup(set: PairedSet, stratum: Stratum): ReadonlyMap<string, readonly Pair[]> {
-  const groups = new Map<string, Pair[]>();
-  for (const pair of set.pairs) {
-    const name = pair.strata[stratum.id] ?? NOT_RECORDED;
-    const group = groups.get(name);
-    if (group === undefined) groups.set(name, [pair]);
-    else group.push(pair);
-  }
-  return groups;
-}
-
-/** The groups in the study file's order where it gives one, else by name; those not recorded at the end. */
-function groupNames(found: readonly string[], stratum: Stratum): string[] {
-  if (found.every((name) => name === NOT_RECORDED)) return [];
-  const ordered = (stratum.ordered ?? []).filter((name) => found.includes(name));
-  const others = found.filter((name) => !ordered.includes(name) && name !== NOT_RECORDED);
-  const last = found.includes(NOT_RECORDED) && !ordered.includes(NOT_RECORDED) ? [NOT_RECORDED] : [];
-  return [...ordered, ...inOrder(others), ...last];
-}
-
-/** Numbers by size, names by their letters: not by any locale. */
-function inOrder(names: readonly string[]): string[] {
-  const numeric = names.every((name) => name.trim() !== "" && Number.isFinite(Number(name)));
-  return [...names].sort((one, other) =>
-    numeric && Number(one) !== Number(other) ? Number(one) - Number(other) : one < other ? -1 : 1,
-  );
 }
 
 function groupOf(worktop: Worktop, members: PairedSet, name: string): Group {

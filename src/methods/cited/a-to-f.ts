@@ -55,6 +55,9 @@ export const fromAToF = {
   blaker2000: recalled(
     "Blaker H. Confidence curves and improved exact confidence intervals for discrete distributions. Canadian Journal of Statistics 2000;28:783-798",
   ),
+  brier1950: recalled(
+    "Brier GW. Verification of forecasts expressed in terms of probability. Monthly Weather Review 1950;78:1-3",
+  ),
   brown2001: recalled(
     "Brown LD, Cai TT, DasGupta A. Interval estimation for a binomial proportion. Statistical Science 2001;16:101-133",
   ),
@@ -63,6 +66,9 @@ export const fromAToF = {
   ),
   byrt1993: recalled(
     "Byrt T, Bishop J, Carlin JB. Bias, prevalence and kappa. Journal of Clinical Epidemiology 1993;46:423-429",
+  ),
+  campbell1994: recalled(
+    "Campbell G. Advances in statistical methodology for the evaluation of diagnostic and laboratory tests. Statistics in Medicine 1994;13:499-508",
   ),
   cannon1982: recalled(
     "Cannon RM, Roe RT. Livestock Disease Surveys: A Field Manual for Veterinarians. Australian Bureau of Animal Health 1982",
@@ -75,6 +81,9 @@ export const fromAToF = {
   ),
   chernick2002: recalled(
     "Chernick MR, Liu CY. The saw-toothed behavior of power versus sample size and software solutions: single binomial proportion using exact methods. The American Statistician 2002;56:149-155",
+  ),
+  chu2006: recalled(
+    "Chu H, Cole SR. Bivariate meta-analysis of sensitivity and specificity with sparse data: a generalized linear mixed model approach. Journal of Clinical Epidemiology 2006;59:1331-1332",
   ),
   cicchetti1990: recalled(
     "Cicchetti DV, Feinstein AR. High agreement but low kappa: II. Resolving the paradoxes. Journal of Clinical Epidemiology 1990;43:551-558",
@@ -95,8 +104,20 @@ export const fromAToF = {
     "Connor RJ. Sample size for testing differences in proportions for the paired-sample design. Biometrics 1987;43:207-211",
   ),
   conover1971: recalled("Conover WJ. Practical Nonparametric Statistics. Wiley 1971:97-104"),
+  cook1977: recalled(
+    "Cook RD. Detection of influential observation in linear regression. Technometrics 1977;19:15-18",
+  ),
   cornish1938: recalled(
     "Cornish EA, Fisher RA. Moments and cumulants in the specification of distributions. Revue de l'Institut International de Statistique 1938;5:307-320",
+  ),
+  cox1958: recalled(
+    "Cox DR. Two further applications of a model for binary regression. Biometrika 1958;45:562-565",
+  ),
+  deeks2005: recalled(
+    "Deeks JJ, Macaskill P, Irwig L. The performance of tests of publication bias and other sample size effects in systematic reviews of diagnostic test accuracy was assessed. Journal of Clinical Epidemiology 2005;58:882-893",
+  ),
+  delong1988: recalled(
+    "DeLong ER, DeLong DM, Clarke-Pearson DL. Comparing the areas under two or more correlated receiver operating characteristic curves: a nonparametric approach. Biometrics 1988;44:837-845",
   ),
   davies1973: recalled(
     "Davies RB. Numerical inversion of a characteristic function. Biometrika 1973;60:415-417",
@@ -104,11 +125,20 @@ export const fromAToF = {
   dempster1977: recalled(
     "Dempster AP, Laird NM, Rubin DB. Maximum likelihood from incomplete data via the EM algorithm. Journal of the Royal Statistical Society B 1977;39:1-38",
   ),
+  dersimonian1986: recalled(
+    "DerSimonian R, Laird N. Meta-analysis in clinical trials. Controlled Clinical Trials 1986;7:177-188",
+  ),
   dendukuri2001: recalled(
     "Dendukuri N, Joseph L. Bayesian approaches to modeling the conditional dependence between multiple diagnostic tests. Biometrics 2001;57:158-167",
   ),
   donner2000: recalled(
     "Donner A, Klar N. Design and Analysis of Cluster Randomization Trials in Health Research. Arnold 2000",
+  ),
+  dorfman1969: recalled(
+    "Dorfman DD, Alf E. Maximum-likelihood estimation of parameters of signal-detection theory and determination of confidence intervals: rating-method data. Journal of Mathematical Psychology 1969;6:487-496",
+  ),
+  dunn1996: recalled(
+    "Dunn PK, Smyth GK. Randomized quantile residuals. Journal of Computational and Graphical Statistics 1996;5:236-244",
   ),
   edwards1948: recalled(
     'Edwards AL. Note on the "correction for continuity" in testing the significance of the difference between correlated proportions. Psychometrika 1948;13:185-187',
@@ -133,6 +163,10 @@ export const fromAToF = {
   feinstein1990: recalled(
     "Feinstein AR, Cicchetti DV. High agreement but low kappa: I. The problems of two paradoxes. Journal of Clinical Epidemiology 1990;43:543-549",
   ),
+  fieller1954: recalled(
+    "Fieller EC. Some problems in interval estimation. Journal of the Royal Statistical Society B 1954;16:175-185",
+  ),
+  finney1971: recalled("Finney DJ. Probit Analysis, 3rd ed. Cambridge University Press 1971"),
   fisher1935: recalled(
     "Fisher RA. The logic of inductive inference. Journal of the Royal Statistical Society 1935;98:39-54",
   ),
@@ -160,6 +194,9 @@ export const fromAToF = {
   ),
   frechet1951: recalled(
     "Fréchet M. Sur les tableaux de corrélation dont les marges sont données. Annales de l'Université de Lyon 1951;A14:53-77",
+  ),
+  freedman1981: recalled(
+    "Freedman D, Diaconis P. On the histogram as a density estimator: L2 theory. Zeitschrift für Wahrscheinlichkeitstheorie und verwandte Gebiete 1981;57:453-476",
   ),
   freeman1951: recalled(
     "Freeman GH, Halton JH. Note on an exact treatment of contingency, goodness of fit and other problems of significance. Biometrika 1951;38:141-149",

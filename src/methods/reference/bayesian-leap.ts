@@ -16,8 +16,6 @@ export interface Leap {
   readonly centre: Float64Array;
   /** Lower triangle L with L Lᵀ its spread, row by row. */
   readonly root: Float64Array;
-  /** Room to work in. */
-  readonly steps: Float64Array;
 }
 
 const FREEDOM = 16;
@@ -44,7 +42,6 @@ export function leapOver(rows: readonly Float64Array[]): Leap | null {
     bend: Float64Array.from(shapes, ({ bend }) => bend),
     centre,
     root: lower.map((part, place) => part * Math.sqrt(at(diagonal, place % size))),
-    steps: new Float64Array(size),
   };
 }
 
@@ -76,28 +73,48 @@ function momentsOf(rows: readonly Float64Array[], size: number) {
   return { centre, spread };
 }
 
-/** Draws a place into `to`; returns the log of its density, without the constant. */
-export function drawLeap(leap: Leap, dice: Dice, to: Float64Array): number {
-  const { centre, root, steps, origin, scale, bend } = leap;
-  const stretch = Math.sqrt(FREEDOM / (2 * dice.gamma(FREEDOM / 2)));
+/**
+ * Draws a proposal that hangs on where the chain stands as one number of an autoregression hangs on the one
+ * before. With the precision that belongs to where it stands drawn first, the t distribution is stationary under
+ * such steps, there and back alike.
+ *
+ * @param from  where the chain stands, in standard units of the t distribution before bending
+ * @param steps as much for the proposal, overwritten
+ * @param to    the proposal, overwritten
+ * @param along correlation of the two: below 0 to the other side of the centre, near 1 a small step
+ * @returns the log of the distribution's density there, without the constant
+ */
+export function drawLeap(
+  leap: Leap,
+  dice: Dice,
+  from: Float64Array,
+  steps: Float64Array,
+  to: Float64Array,
+  along: number,
+): number {
+  const { centre, root, origin, scale, bend } = leap;
   const size = centre.length;
   let squares = 0;
+  for (let k = 0; k < size; k += 1) squares += at(from, k) * at(from, k);
+  const precision = (2 * dice.gamma((FREEDOM + size) / 2)) / (FREEDOM + squares);
+  const stretch = Math.sqrt((1 - along * along) / precision);
+  let squaresThere = 0;
   let slopes = 1;
   for (let row = 0; row < size; row += 1) {
-    const step = stretch * dice.normal();
+    const step = along * at(from, row) + stretch * dice.normal();
     steps[row] = step;
-    squares += step * step;
+    squaresThere += step * step;
     let straight = at(centre, row);
     for (let k = 0; k <= row; k += 1) straight += at(root, row * size + k) * at(steps, k);
     slopes *= bentSlope(straight, at(bend, row));
     to[row] = at(origin, row) + at(scale, row) * bent(straight, at(bend, row));
   }
-  return densityOf(squares, size, slopes);
+  return densityOf(squaresThere, size, slopes);
 }
 
-/** The log density, without the constant, of a place. */
-export function leapDensity(leap: Leap, place: Float64Array): number {
-  const { centre, root, steps, origin, scale, bend } = leap;
+/** The log density, without the constant, of a place, whose standard units are put into `steps`. */
+export function leapDensity(leap: Leap, place: Float64Array, steps: Float64Array): number {
+  const { centre, root, origin, scale, bend } = leap;
   const size = centre.length;
   let squares = 0;
   let slopes = 1;

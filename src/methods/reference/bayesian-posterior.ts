@@ -5,6 +5,7 @@ import { sortedQuantile } from "../../numeric/sorted-quantile.ts";
 import type { Posterior } from "./bayesian-fields.ts";
 import type { PriorShape } from "./bayesian-priors.ts";
 import type { Unknown } from "./bayesian-unknowns.ts";
+import { MOST_SHARED } from "./latent-tables.ts";
 
 const MOST_TRACED = 200;
 const RANK_BINS = 20;
@@ -39,7 +40,7 @@ export function posteriorOf(
     tailEffective,
     monteCarloError: meanEffective === null ? null : standardDeviation / Math.sqrt(meanEffective),
     outsidePrior,
-    density: densityOf(sorted, prior, kind === "share"),
+    density: densityOf(sorted, prior, ENDS[kind]),
     trace: chains.map(thinned),
     ranks: chains.map((chain) => binnedRanks(chain, sorted, placeOf)),
   };
@@ -69,8 +70,14 @@ const WITHIN = 40;
 /** Shares are looked at no nearer to 0 and 1 than this, where densities may be infinite. */
 const EDGE = 1e-9;
 
-/** Both densities side by side, that of a share being smoothed on the logit scale, so that it stays within 0 and 1. */
-function densityOf(sorted: Float64Array, prior: PriorShape, isShare: boolean): Posterior["density"] {
+/** Where an unknown ends, for one that begins at 0. */
+const ENDS = { share: 1, correlation: MOST_SHARED, covariance: null } as const;
+
+/**
+ * Both densities side by side. What lies between 0 and an end is smoothed on the logit scale, so that nothing is
+ * lost over the ends.
+ */
+function densityOf(sorted: Float64Array, prior: PriorShape, end: number | null): Posterior["density"] {
   const [low, high] = [sortedQuantile(sorted, TAIL), sortedQuantile(sorted, 1 - TAIL)];
   const least = Math.min(low, prior.quantile(TAIL));
   const most = Math.max(high, prior.quantile(1 - TAIL));
@@ -78,11 +85,19 @@ function densityOf(sorted: Float64Array, prior: PriorShape, isShare: boolean): P
     ...Array.from({ length: EVEN }, (_, k) => least + ((most - least) * k) / (EVEN - 1)),
     ...Array.from({ length: WITHIN }, (_, k) => low + ((high - low) * (k + 0.5)) / WITHIN),
   ].sort((a, b) => a - b);
-  const smooth = kernelDensity(isShare ? sorted.map(logitOf) : sorted);
+  if (end === null) {
+    const smooth = kernelDensity(sorted);
+    return places.map((at) => ({ at, posterior: smooth(at), prior: prior.density(at) }));
+  }
+  const smooth = kernelDensity(sorted.map((value) => logitOf(inside(value / end))));
   return places.map((place) => {
-    if (!isShare) return { at: place, posterior: smooth(place), prior: prior.density(place) };
-    const at = inside(place);
-    return { at, posterior: smooth(logitOf(at)) / (at * (1 - at)), prior: prior.density(at) };
+    const share = inside(place / end);
+    const at = share * end;
+    return {
+      at,
+      posterior: smooth(logitOf(share)) / (end * share * (1 - share)),
+      prior: prior.density(at),
+    };
   });
 }
 
@@ -91,8 +106,7 @@ function inside(share: number): number {
 }
 
 function logitOf(share: number): number {
-  const kept = inside(share);
-  return Math.log(kept / (1 - kept));
+  return Math.log(share / (1 - share));
 }
 
 function thinned(chain: Float64Array): number[] {

@@ -71,6 +71,11 @@ export const ROW_RULES = {
     "the same specimen, analyte, assay, step and run stand in the table twice; the first row counts",
     "take the second row out, or number the runs",
   ),
+  duplicate_study: rule(
+    "error",
+    "two studies bear the same name; the first row counts, as the same people may have been counted twice",
+    "take the second row out, or give it a name of its own",
+  ),
   duplicate_lot: rule(
     "warning",
     "the lot stands in the table twice; the first row counts",
@@ -198,7 +203,7 @@ export const ROW_RULES = {
   ),
   reader_without_readings: rule(
     "warning",
-    "a comparison names a reader of whom there is no reading",
+    "a comparison or an instrument names a reader of whom there is no such reading",
     "correct the reader in the study file, or add the readings",
   ),
   second_result: rule(

@@ -56,6 +56,8 @@ function pairedSet(cell: Cell, sources: PairingSources, context: Context): Paire
   };
 }
 
+const NOTHING_MEASURED = {};
+
 /** `null` where the readers disagree and such people are set aside. */
 function pairOf(person: Person, cell: Cell, sources: PairingSources, { study }: Context): Pair | null {
   const attempts: Attempt[] = [];
@@ -79,5 +81,8 @@ function pairOf(person: Person, cell: Cell, sources: PairingSources, { study }: 
     site: person.site,
     selection: person.selection,
     strata: sources.strataOf(person, counted?.device ?? null),
+    ...(study.instruments.length === 0
+      ? NOTHING_MEASURED
+      : { measured: { device: counted?.device.id ?? null, intensity: detail?.intensity ?? null } }),
   };
 }

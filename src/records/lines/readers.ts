@@ -24,7 +24,7 @@ export interface Attempt {
 
 /**
  * The readers of a kit whose results are analysed, as the study file says; then those whom only its
- * comparisons or latent class models name, where they read.
+ * comparisons, latent class models or instruments name, where they read.
  */
 export function readersInUse(kit: LineKit, readings: Readings, { study }: Context): Reader[] {
   const all = readersSeen(kit, readings);

@@ -3,7 +3,7 @@ import type { Context } from "../context.ts";
 import { countedAttempt } from "../counted-attempt.ts";
 import type { Kit } from "../kit.ts";
 import { type KitCell, kitCells, showsAnalyte } from "../kit-cells.ts";
-import type { Pair, PairedSet, RapidResult, SetAside, WindowStatus } from "../model.ts";
+import type { Measured, Pair, PairedSet, RapidResult, SetAside, WindowStatus } from "../model.ts";
 import type { Table } from "../table.ts";
 import { attemptKey, gatherPeople, type Someone } from "./gather-people.ts";
 import { type ResultReader, resultReaders } from "./result-readers.ts";
@@ -88,7 +88,11 @@ interface Counted {
   readonly result: RapidResult;
   readonly row: ResultRow;
   readonly window: WindowStatus;
+  readonly measured: Measured;
 }
+
+const NOTHING_MEASURED = {};
+const NOWHERE: Measured = { device: null, intensity: null };
 
 /** `null` where the readers disagree and such people are set aside. */
 function pairOf(person: Someone, cell: Cell, { study }: Context): Pair | null {
@@ -122,6 +126,7 @@ function pairOf(person: Someone, cell: Cell, { study }: Context): Pair | null {
     site: facts.site,
     selection: facts.selection,
     strata: facts.strata,
+    ...(study.instruments.length === 0 ? NOTHING_MEASURED : { measured: shown?.measured ?? NOWHERE }),
   };
 }
 
@@ -129,6 +134,10 @@ function attemptsOf(person: Someone, { kit, specimen, index }: Cell, reader: str
   const attempts = person.attempts.get(attemptKey(kit.id, { specimen, reader })) ?? [];
   return attempts.flatMap(({ row, results }) => {
     const result = results.rapid[index] ?? "not_done";
-    return result === "not_done" ? [] : [{ result, row, window: results.window }];
+    if (result === "not_done") return [];
+    // Without a device column all readers' rows of one attempt speak of one device.
+    const device = row.device ?? `attempt ${results.attempt}`;
+    const measured = { device, intensity: results.values[index] ?? null };
+    return [{ result, row, window: results.window, measured }];
   });
 }

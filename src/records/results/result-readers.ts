@@ -10,7 +10,7 @@ export interface ResultReader {
 
 /**
  * The readers of a kit whose sets are made, as the study file says; then those whom only its
- * comparisons or latent class models name, where they read. Without a reader column there is just one.
+ * comparisons, latent class models or instruments name, where they read. Without a reader column there is just one.
  */
 export function resultReaders(
   rows: readonly ResultRow[],

@@ -1,5 +1,6 @@
 import { type CellReader, codes, numbers, placeOf, texts, words } from "../cells.ts";
 import type { Context } from "../context.ts";
+import type { IssueLog } from "../issues.ts";
 import type { Kit } from "../kit.ts";
 import type { RapidResult, ReferenceStatus, WindowStatus } from "../model.ts";
 import { suggestion } from "../nearest.ts";
@@ -35,6 +36,8 @@ export interface KitResults {
   /** By analyte; nothing done where the row holds no result of this kit. */
   readonly rapid: readonly (RapidResult | "not_done")[];
   readonly done: boolean;
+  /** By analyte: what the instrument measured; none where no column holds it. */
+  readonly values: readonly (number | null)[];
   /** Which attempt of the person with this kit; 0 where the results don't count. */
   attempt: number;
 }
@@ -66,6 +69,7 @@ export function resultRowReader(
           kit,
           after,
           results.rapid[at]?.map((cell) => cell(row)),
+          results.values[at]?.map((cell) => cell(row)),
         ),
       ),
       reference: results.reference.map((cell) => cell(row)),
@@ -147,6 +151,8 @@ interface ResultReaders {
   /** By kit, then analyte. */
   readonly rapid: readonly (readonly ((row: number) => RapidResult | "not_done")[])[];
   readonly reference: readonly ((row: number) => ReferenceStatus)[];
+  /** By kit, then analyte; none for a kit without a column of numbers. */
+  readonly values: readonly (readonly ((row: number) => number | null)[])[];
 }
 
 /** The result cells of each kit and analyte. An empty cell is `not_done` unless it is listed as a code. */
@@ -172,15 +178,46 @@ function resultReaders(
     const cell = codes({ table, name: mappedTo(id)[0]?.reference ?? "", issues }, referenceCodes);
     return withEmpty<ReferenceStatus>(cell, referenceCodes.get(""));
   });
-  return { rapid, reference };
+  const values = kits.map((kit) => {
+    const own = records.analytes.filter((entry) => (entry.kit ?? kits[0]?.id) === kit.id);
+    if (own.every(({ value }) => value === undefined)) return [];
+    return study.analytes.map(({ id }) =>
+      valueReader(
+        table,
+        own.find(({ analyte }) => analyte === id),
+        issues,
+      ),
+    );
+  });
+  return { rapid, reference, values };
 }
 
-function kitResults(kit: Kit, minutes: number | null, rapid: KitResults["rapid"] = []): KitResults {
+/** What an instrument gave; a probability lies from 0 to 1. */
+function valueReader(table: Table, mapped: ResultRecords["analytes"][number] | undefined, issues: IssueLog) {
+  const name = mapped?.value;
+  if (name === undefined) return () => null;
+  const cell = numbers({ table, name, issues });
+  if (!mapped?.probability) return cell;
+  return (row: number): number | null => {
+    const value = cell(row);
+    if (value === null || (value >= 0 && value <= 1)) return value;
+    issues.add("out_of_range", placeOf(table, row, name), "a probability, 0 to 1", value, "value_ignored");
+    return null;
+  };
+}
+
+function kitResults(
+  kit: Kit,
+  minutes: number | null,
+  rapid: KitResults["rapid"] = [],
+  values: KitResults["values"] = [],
+): KitResults {
   return {
     kit: kit.id,
     window: windowStatus(minutes, kit.reading_window),
     rapid,
     done: rapid.some((result) => result !== "not_done"),
+    values,
     attempt: 0,
   };
 }

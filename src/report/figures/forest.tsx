@@ -150,7 +150,7 @@ interface LinesProps {
 }
 
 /** Overall estimate and criterion as rules through a whole cell, however high it grows. */
-function Lines({ overall, criterion, domain, width }: LinesProps) {
+export function Lines({ overall, criterion, domain, width }: LinesProps) {
   const x = stripScale(domain, width);
   const at = (share: number) => Math.round((x(share) + STRIP_MARGIN) * 100) / 100;
   const inside = (share: number | null | undefined): share is number =>

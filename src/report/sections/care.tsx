@@ -56,7 +56,7 @@ function AlarmLine({ report, alarm }: { report: Report; alarm: Alarm }) {
 function WarningLine({ report, of }: { report: Report; of: Warned }) {
   return (
     <li>
-      <b>{of.label}.</b> {of.text} <Place report={report} section="reference" />
+      <b>{of.label}.</b> {of.text} <Place report={report} section={of.section} />
     </li>
   );
 }

@@ -1,10 +1,13 @@
 import type { SectionProps } from "../context.ts";
 import { Accuracy } from "./accuracy.tsx";
+import { AcrossSites } from "./across-sites.tsx";
 import { Cautions } from "./cautions.tsx";
 import { Checklist } from "./checklist.tsx";
 import { Comparisons } from "./comparisons.tsx";
 import { Decision } from "./decision.tsx";
+import { DetectionLimit } from "./detection-limit.tsx";
 import { Flow } from "./flow.tsx";
+import { InstrumentReadings } from "./instrument-readings.tsx";
 import { Invalid } from "./invalid.tsx";
 import { Joint } from "./joint.tsx";
 import { Methods } from "./methods.tsx";
@@ -35,11 +38,14 @@ export function Evidence({ report }: SectionProps) {
       <Invalid report={report} />
       <Comparisons report={report} />
       <Subgroups report={report} />
+      <AcrossSites report={report} />
       <Predictive report={report} />
       <TruePrevalence report={report} />
       <Readers report={report} />
       <ReadingTime report={report} />
       <Typed report={report} />
+      <InstrumentReadings report={report} />
+      <DetectionLimit report={report} />
       <Methods report={report} />
       <Checklist report={report} />
       <Cautions report={report} />

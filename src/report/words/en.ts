@@ -11,18 +11,22 @@ import { comparisons } from "./en/comparisons.ts";
 import { decision } from "./en/decision.ts";
 import { exploration } from "./en/exploration.ts";
 import { flow, invalid, participants, queries, subgroups } from "./en/flow.ts";
+import { detection, instrument } from "./en/instrument.ts";
 import { methods, provenance } from "./en/methods.ts";
 import { page, sections } from "./en/page.ts";
 import { tenThousand } from "./en/people.ts";
 import { plan } from "./en/plan.ts";
 import { planParts } from "./en/plan-parts.ts";
 import { closed, counted, inline, listed, numberWord, people, sentence } from "./en/plural.ts";
+import { pool } from "./en/pool.ts";
+import { poolParts } from "./en/pool-parts.ts";
 import { prevalence } from "./en/prevalence.ts";
 import { readers } from "./en/readers.ts";
 import { reference } from "./en/reference.ts";
 import { latent } from "./en/reference-latent.ts";
 import { verifiedPeople } from "./en/reference-verified.ts";
 import { referenceWarnings } from "./en/reference-warnings.ts";
+import { sites } from "./en/sites.ts";
 import { study } from "./en/study.ts";
 import { terms } from "./en/terms.ts";
 import { time } from "./en/time.ts";
@@ -57,11 +61,14 @@ export const en = {
   invalid,
   comparisons,
   subgroups,
+  sites,
   predictive,
   prevalence,
   readers,
   time,
   typed,
+  instrument,
+  detection,
   methods,
   checklist,
   cautions,
@@ -69,6 +76,7 @@ export const en = {
   general,
   plan: { ...plan, ...planParts },
   algorithm: { ...algorithm, ...algorithmParts },
+  pool: { ...pool, ...poolParts },
   grammar: { closed, counted, inline, listed, numberWord, people, sentence },
 };
 

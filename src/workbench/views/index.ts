@@ -6,4 +6,11 @@ import { studyView } from "./study/view.tsx";
 import type { View } from "./view.ts";
 
 /** The parts of the workbench, in the order of the list at the side. */
-export const views: readonly View[] = [studyView, reportView, planView, algorithmsView, methodsView, saveView];
+export const views: readonly View[] = [
+  studyView,
+  reportView,
+  planView,
+  algorithmsView,
+  methodsView,
+  saveView,
+];

@@ -67,6 +67,9 @@ export const checklist = {
     margins: "the criteria and margins with their dates; the authors state the aims",
     assurance:
       "the numbers reached, and what more people would settle; the authors say how they were planned",
+    cutoffChosen: "the cutoff was chosen on these people; what that flatters by stands beside it",
+    pooled:
+      "and across sites or groups as a sample of such; readers and times of reading in sections of their own",
     readers: "readers, operators and time of reading are compared in sections of their own",
     sampleSize: "the numbers reached are here; the authors say how they were planned",
     baseline: "sites, selection and groups; the authors add what else describes the people",

@@ -9,13 +9,13 @@ const WORDS: Readonly<Record<VerdictCode, string>> = {
   not_estimable: "not estimable",
 };
 
-interface HangsFacts {
+export interface HangsFacts {
   readonly name: string;
   readonly perfect: VerdictCode;
   readonly believed: VerdictCode;
   readonly throughout: VerdictCode | null;
 }
-interface VerifiedFacts {
+export interface VerifiedFacts {
   readonly name: string;
   readonly naive: VerdictCode;
   readonly corrected: VerdictCode;
