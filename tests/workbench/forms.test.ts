@@ -113,7 +113,7 @@ describe("a form", () => {
 
   it("gives every input a name", () => {
     const html = form(kit);
-    const ids = [...html.matchAll(/<(?:input|select)[^>]*id="([^"]+)"([^>]*)>/g)];
+    const ids = [...html.matchAll(/<(?:input|select)[^>]*\sid="([^"]+)"([^>]*)>/g)];
     expect(ids.length).toBeGreaterThan(15);
     for (const [tag, id] of ids) {
       expect([id, html.includes(`for="${id}"`) || /aria-label/.test(tag)]).toEqual([id, true]);

@@ -107,7 +107,7 @@ function TypedInput({ props, attributes }: InputProps) {
       placeholder={standard === null ? "" : form.words.forms.standard(standard)}
       value={typing.text}
       onInput={(event) => typing.type(event.currentTarget.value)}
-      onBlur={typing.finish}
+      onBlur={typing.leave}
       onKeyDown={(event) => event.key === "Enter" && typing.finish()}
     />
   );

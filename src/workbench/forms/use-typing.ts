@@ -6,8 +6,10 @@ const PAUSE_MILLISECONDS = 250;
 interface Typing {
   readonly text: string;
   readonly type: (text: string) => void;
-  /** Takes over at once: the field is left, or Enter was pressed. */
+  /** Takes over at once: Enter was pressed. */
   readonly finish: () => void;
+  /** The field is left. */
+  readonly leave: () => void;
 }
 
 /**
@@ -44,8 +46,14 @@ export function useTyping(
     type(text) {
       if (pending.current !== null) clearTimeout(pending.current.timer);
       setTyped({ text, over: given });
+      // A click takes over first, and not the blur before it: a page that moved between press and release of
+      // the button would lose the click.
+      if (pending.current === null) document.addEventListener("click", finish, { capture: true, once: true });
       pending.current = { text, timer: pause === null ? undefined : setTimeout(finish, pause) };
     },
     finish,
+    leave: () => {
+      if (pause === null) finish();
+    },
   };
 }

@@ -49,7 +49,7 @@ export function emptyDraft(input: Parameters<typeof shapeOf>[0]): MethodDraft {
   return { input: blankOf(shapeOf(input)), options: {} };
 }
 
-/** The worked example that asks just this, if one does. */
-export function exampleOf(examples: readonly WorkedExample[], draft: MethodDraft): WorkedExample | null {
-  return examples.find((example) => sameValue(asked(example), draft)) ?? null;
+/** The worked examples that ask just this: several where two sources state numbers of the same question. */
+export function examplesOf(examples: readonly WorkedExample[], draft: MethodDraft): WorkedExample[] {
+  return examples.filter((example) => sameValue(asked(example), draft));
 }

@@ -9,4 +9,5 @@ export const DRAFT_STYLES = `
 .draft-faults ul{margin:.3rem 0;padding-left:1.1rem;font:.88rem/1.45 var(--sans)}
 .draft-earlier{min-height:1.45em;padding-top:.5rem}
 .draft-beside{display:grid;gap:.5rem;justify-items:start}
+@media screen and (max-width:60rem){.draft-beside{display:flex;flex-wrap:wrap;gap:.3rem 1rem;align-items:center}}
 `.trim();

@@ -40,7 +40,7 @@ export function DraftBeside({ kind, store, words }: DraftProps) {
           {said.again}
         </button>
       )}
-      <FileButton label={said.choose} open={(files) => actions.openDraft(kind, files)} />
+      <FileButton label={said.another} open={(files) => actions.openDraft(kind, files)} />
       <button type="button" class="plain" onClick={() => actions.closeDraft(kind)}>
         {said.close}
       </button>

@@ -25,6 +25,10 @@ export function OwnRoot({ children }: { readonly children: VNode }) {
 function rootIn(host: HTMLElement): HTMLElement {
   const root = host.attachShadow({ mode: "open" });
   for (const style of document.head.querySelectorAll("style")) root.append(style.cloneNode(true));
+  const own = document.createElement("style");
+  // The document around has its own way past its head.
+  own.textContent = ".skip{display:none}";
+  root.append(own);
   const place = document.createElement("div");
   // The styles ask for the width of the column that the page stands in.
   place.style.container = "page / inline-size";

@@ -26,9 +26,9 @@ function statusOf(kind: DraftKind, state: State, { drafts }: Words): string {
   if (workOf(state).drafts[kind] === undefined) return drafts.kinds[kind].none;
   if (drafted === null) return drafts.begun;
   if (!drafted.stands || drafted.page === null) return drafts.statusFaults;
-  return titleOf(drafted.page);
+  return idOf(drafted.page);
 }
 
-function titleOf(page: NonNullable<NonNullable<State["drafted"][DraftKind]>["page"]>): string {
-  return page.kind === "plan" ? page.document.plan.title : page.document.file.title;
+function idOf(page: NonNullable<NonNullable<State["drafted"][DraftKind]>["page"]>): string {
+  return page.kind === "plan" ? page.document.plan.id : page.document.file.id;
 }

@@ -4,7 +4,7 @@ import { type Fault, faultsOf } from "../../forms/faults.ts";
 import { sameValue } from "../../forms/same-value.ts";
 import { SchemaForm } from "../../forms/schema-form.tsx";
 import { shapeOf } from "../../forms/shape.ts";
-import { emptyDraft, exampleOf, type MethodDraft } from "../../methods/method-draft.ts";
+import { emptyDraft, examplesOf, type MethodDraft } from "../../methods/method-draft.ts";
 import type { Half } from "../../state/actions/methods.ts";
 import type { Tried } from "../../state/state.ts";
 import { useStore } from "../use-store.ts";
@@ -75,8 +75,8 @@ function HalfForm({ method, draft, tried, half, store, words }: HalfProps) {
 }
 
 function beganWith({ examples }: Method, draft: MethodDraft, { methods }: ViewProps["words"]): string {
-  const example = exampleOf(examples, draft);
-  return example === null ? methods.changed : methods.isExample(example.name);
+  const names = examplesOf(examples, draft).map(({ name }) => name);
+  return names.length === 0 ? methods.changed : methods.isExample(names);
 }
 
 function allFaults(method: Method, { input, options }: MethodDraft): number {

@@ -2,7 +2,7 @@ import { useMemo } from "preact/hooks";
 import type { Computed, Method, WorkedExample } from "../../../core/method.ts";
 import { shapeOf } from "../../forms/shape.ts";
 import { type Compared, compared } from "../../methods/expected.ts";
-import { exampleOf, type MethodDraft, readDraft } from "../../methods/method-draft.ts";
+import { examplesOf, type MethodDraft, readDraft } from "../../methods/method-draft.ts";
 import { valueParts } from "../../methods/value-rows.ts";
 import { Scrolling } from "../scrolling.tsx";
 import { useStore } from "../use-store.ts";
@@ -43,14 +43,16 @@ interface FindingProps extends Pick<ViewProps, "words"> {
 
 function Finding({ method, of, computed, words }: FindingProps) {
   const parts = useMemo(() => valueParts(shapeOf(method.values), computed.values), [method, computed]);
-  const example = useMemo(() => {
+  const examples = useMemo(() => {
     const draft = readDraft(of);
-    return draft === null ? null : exampleOf(method.examples, draft);
+    return draft === null ? [] : examplesOf(method.examples, draft);
   }, [method, of]);
   const messages = [...new Set(computed.notes.map(({ message }) => message))];
   return (
     <>
-      {example !== null && <Expected example={example} computed={computed} words={words} />}
+      {examples.map((example) => (
+        <Expected key={example.name} example={example} computed={computed} words={words} />
+      ))}
       <ValueTables part={parts} words={words} depth={0} />
       {messages.length > 0 && (
         <>
@@ -82,7 +84,7 @@ function Expected({ example, computed, words }: ExpectedProps) {
   return (
     <details class="method-expected" open={rows.length <= FEW || agreeing < rows.length}>
       <summary>{expected.summary(agreeing, rows.length)}</summary>
-      <Scrolling label={expected.caption}>
+      <Scrolling label={`${expected.caption}: ${example.name}`}>
         <ComparedTable rows={rows} words={words} />
       </Scrolling>
       <p class="how">{backgroundOf(example, expected)}</p>

@@ -37,7 +37,7 @@ export function ValueTables({ part, words, depth }: Props) {
 }
 
 function nameOf({ name }: ValuePart, words: ViewProps["words"]): string {
-  return name === "" ? words.methods.result : labelOf(name, words);
+  return name === "" ? words.methods.values : labelOf(name, words);
 }
 
 function More({ more, words }: Pick<Props, "words"> & { readonly more: number }) {

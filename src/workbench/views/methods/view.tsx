@@ -17,7 +17,7 @@ export const methodsView: View = {
 
 function statusOf(state: State, { methods }: Words): string {
   const open = openMethodOf(workOf(state));
-  return (open === null ? undefined : findMethod(open)?.title) ?? methods.status(catalogue.length);
+  return open ?? methods.status(catalogue.length);
 }
 
 function Methods({ store, words }: ViewProps) {

@@ -110,7 +110,7 @@ function FileText({ label, text, take }: TextProps) {
       wrap="off"
       value={typing.text}
       onInput={(event) => typing.type(event.currentTarget.value)}
-      onBlur={typing.finish}
+      onBlur={typing.leave}
     />
   );
 }

@@ -33,7 +33,7 @@ export const drafts = {
   files: "From a file",
   filesText: (files: string) => `Choose ${files}.`,
   choose: "Choose files",
-  form: "as a form",
+  another: "Open another file",
   coming: "The page is being made",
   notReadable: "The file can't be read yet. The list says why.",
   notReadableHeading: "This file can't be read yet",
@@ -51,7 +51,6 @@ export const drafts = {
   again: "Compute",
   close: "Put away",
   edit: "The file",
-  page: "The page",
   steps: {
     begun: (what: string) => `begin ${what}`,
     opened: (name: string) => `open ${name}`,

@@ -31,7 +31,8 @@ export const methods = {
   example: (name: string) => `Worked example: ${name}`,
   empty: "An empty form",
   changed: "Not one of the worked examples.",
-  isExample: (name: string) => `As in the worked example “${name}”.`,
+  isExample: (names: readonly string[]) =>
+    `As in the worked example ${names.map((name) => `“${name}”`).join(" and ")}.`,
   input: "What is asked",
   options: "Options",
   noInput: "Choose a worked example to see the method at work, or begin with an empty form.",
@@ -45,6 +46,7 @@ export const methods = {
   earlier: "Of what was asked before the last change.",
   announced: "The result stands.",
   refused: (message: string) => `That can't be computed: ${message}`,
+  values: "Values",
   value: "Value",
   interval: "Limits",
   meaning: "Meaning",

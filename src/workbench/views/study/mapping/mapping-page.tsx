@@ -79,6 +79,15 @@ function Said({ mapping, preview, store, words }: SaidProps) {
   const { mapping: text } = words;
   const [asked, ask] = useState(false);
   const lacks = lacking(mapping, preview);
+  // What was typed last may be newer than what the page shows.
+  const newest = (): Mapping => {
+    const kept = mappingIn(workOf(store.get()).drafts);
+    return kept?.table === mapping.table ? kept : mapping;
+  };
+  const make = (): void => {
+    if (lacking(newest(), preview).length === 0) store.actions.makeStudyOf(newest(), preview);
+    else ask(true);
+  };
   const say = (next: Mapping, what: string, typing = false) => store.actions.sayOfTable(next, what, typing);
   const shape = (next: "results" | "counts") =>
     say({ ...guessed(mapping.table, preview, next), about: mapping.about }, text.steps.shape);
@@ -104,20 +113,17 @@ function Said({ mapping, preview, store, words }: SaidProps) {
           words={words}
           quiet={!asked}
           onEdit={(edit, typing) =>
-            say({ ...mapping, about: edited(mapping.about, edit) }, pathOf(edit.path, words), typing)
+            say({ ...newest(), about: edited(newest().about, edit) }, pathOf(edit.path, words), typing)
           }
         />
       </section>
-      {lacks.length > 0 && <LackList lacks={lacks} asked={asked} words={words} />}
       <p class="buttons">
-        <button
-          type="button"
-          onClick={() => (lacks.length === 0 ? store.actions.makeStudyOf(mapping, preview) : ask(true))}
-        >
+        <button type="button" onClick={make}>
           {text.make}
         </button>
       </p>
       <p class="how">{text.how}</p>
+      {lacks.length > 0 && <LackList lacks={lacks} asked={asked} words={words} />}
     </>
   );
 }

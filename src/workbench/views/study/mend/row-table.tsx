@@ -124,7 +124,7 @@ function Cell({ text, label, faulty, longest = 28, take }: CellProps) {
       aria-label={label}
       {...(faulty ? { "data-faulty": "", class: "mend-cell" } : {})}
       onInput={(event) => typing.type(event.currentTarget.value)}
-      onBlur={typing.finish}
+      onBlur={typing.leave}
       onKeyDown={(event) => event.key === "Enter" && typing.finish()}
     />
   );
