@@ -64,9 +64,15 @@ describe("files", () => {
 
   it("that hold no records are refused by name, and a broken archive too", async () => {
     const { page } = await bench.open();
-    await page.getByLabel("Choose files").setInputFiles([file("photo.png", "x")]);
+    await page
+      .locator(".view-study")
+      .getByLabel("Choose files")
+      .setInputFiles([file("photo.png", "x")]);
     await page.getByRole("alert").getByText("photo.png").waitFor();
-    await page.getByLabel("Choose files").setInputFiles([file("study.zip", "no archive")]);
+    await page
+      .locator(".view-study")
+      .getByLabel("Choose files")
+      .setInputFiles([file("study.zip", "no archive")]);
     await page.getByText("This is no ZIP archive").waitFor();
   });
 
@@ -74,7 +80,7 @@ describe("files", () => {
     const { page } = await bench.open();
     const read = (name: string) => readFileSync(join(ROOT, "data/counts", name), "utf8");
     const study = [file("study.yaml", read("study.yaml")), file("kit.yaml", read("kit.yaml"))];
-    await page.getByLabel("Choose files").setInputFiles(study);
+    await page.locator(".view-study").getByLabel("Choose files").setInputFiles(study);
     await page.getByRole("heading", { name: "This study can't be read yet" }).waitFor();
     expect(await page.locator(".issues").textContent()).toContain("counts.csv");
     await page.getByLabel("Add or replace files").setInputFiles([file("counts.csv", read("counts.csv"))]);

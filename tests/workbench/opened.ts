@@ -76,7 +76,7 @@ export async function reportStands(page: Page): Promise<void> {
 
 /** Chooses a folder of the package as the study. */
 export async function openFolder(page: Page, folder: string): Promise<void> {
-  await page.getByLabel("Choose a folder").setInputFiles(join(ROOT, folder));
+  await page.locator(".view-study").getByLabel("Choose a folder").setInputFiles(join(ROOT, folder));
 }
 
 /** What a button of the part "Save" hands over. */
