@@ -1,13 +1,13 @@
 import { blankOf } from "./blank.ts";
 import { idOf, type Of, type PartProps, setField } from "./form.ts";
 import { choiceOf, labelOf } from "./labels.ts";
-import { Content } from "./part.tsx";
 import { at, type Case } from "./shape.ts";
 
 /** A value of one of several shapes: which, and then its fields. What both shapes have stays. */
 export function CasesPart(props: PartProps & { readonly shape: Of<"cases"> }) {
   const { form, path, label, shape, value } = props;
   const { forms } = form.words;
+  const { Content } = form.parts;
   const chosen = shape.cases.findIndex(({ holds }) => holds(value));
   const id = `${idOf(form, path)}-kind`;
   const choose = (place: number): void => {

@@ -1,18 +1,16 @@
 import { parseDocument } from "yaml";
 import { type Edit, edited } from "./edit.ts";
 import { sameValue } from "./same-value.ts";
+import { YAML } from "./yaml-dialect.ts";
 import { splice } from "./yaml-splice.ts";
 import { wholeEdited } from "./yaml-whole.ts";
 
-/** YAML as this project reads it: dates and `yes` stay text. */
-export const YAML = { version: "1.2", schema: "core" } as const;
-
 /** The value of a YAML text, or `null` where it can't be read and so can't be shown in a form. */
 export function valueOfYaml(text: string): { readonly value: unknown } | null {
-  const document = parseDocument(text, YAML);
-  if (document.errors.length > 0) return null;
+  const parsed = parseDocument(text, YAML);
+  if (parsed.errors.length > 0) return null;
   try {
-    const value: unknown = document.toJS({ maxAliasCount: 50 });
+    const value: unknown = parsed.toJS({ maxAliasCount: 50 });
     return typeof value === "object" && value !== null ? { value } : null;
   } catch {
     return null;

@@ -2,7 +2,6 @@ import { faultsAt } from "./faults.ts";
 import type { Of, PartProps } from "./form.ts";
 import { labelOf } from "./labels.ts";
 import { NamedPart } from "./named-part.tsx";
-import { Part } from "./part.tsx";
 import { at, type Shape } from "./shape.ts";
 
 const SCALARS = new Set<Shape["kind"]>(["text", "number", "choice", "fixed", "unknown"]);
@@ -10,6 +9,7 @@ const SCALARS = new Set<Shape["kind"]>(["text", "number", "choice", "fixed", "un
 /** The fields of a mapping: those of one line first, in columns, then the larger ones. */
 export function FieldsPart(props: PartProps & { readonly shape: Of<"fields"> }) {
   const { form, path, shape, value } = props;
+  const { Part } = form.parts;
   const order = shape.entries.map(([name]) => name);
   const partOf = ([name, entry]: Of<"fields">["entries"][number]) => (
     <Part

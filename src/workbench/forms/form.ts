@@ -1,3 +1,4 @@
+import type { ComponentType } from "preact";
 import type { Words } from "../words/en.ts";
 import type { Edit, Path } from "./edit.ts";
 import type { Fault } from "./faults.ts";
@@ -10,6 +11,17 @@ export interface Form {
   readonly words: Words;
   readonly faults: readonly Fault[];
   readonly edit: (edit: Edit, typing?: boolean) => void;
+  readonly parts: Parts;
+}
+
+/** What parts are made of that have parts themselves. Handed on, since a file may not need itself in a circle. */
+export interface Parts {
+  /** One field with its name, whatever its shape. */
+  readonly Part: ComponentType<PartProps>;
+  /** The same without the name. */
+  readonly Whole: ComponentType<PartProps>;
+  /** What stands in it alone. */
+  readonly Content: ComponentType<PartProps>;
 }
 
 /** What the part of a form for one field is given. */

@@ -2,7 +2,6 @@ import { useLayoutEffect, useRef } from "preact/hooks";
 import { blankOf } from "./blank.ts";
 import { idOf, type Of, type PartProps } from "./form.ts";
 import { nameOf } from "./gist.ts";
-import { Whole } from "./part.tsx";
 import { FaultLine, isScalar, ScalarInput } from "./scalar-field.tsx";
 
 type ListProps = PartProps & { readonly shape: Of<"list"> };
@@ -26,7 +25,7 @@ export function ListPart(props: ListProps) {
         <Item key={place} {...props} place={place} fixed={fixed} removed={() => focus("add")} />
       ))}
       {!fixed && items.length < shape.most && (
-        <button type="button" class="plain form-add" onClick={add} aria-label={forms.add(label)}>
+        <button type="button" class="plain form-add" onClick={add} aria-label={forms.addOne(label)}>
           {forms.addItem}
         </button>
       )}
@@ -52,6 +51,7 @@ function Item({ place, fixed, removed, ...list }: ItemProps) {
     value,
   };
   const { forms } = form.words;
+  const { Whole } = form.parts;
   const change = (kind: "remove" | "raise"): void => {
     if (kind === "remove") removed();
     form.edit({ kind, path: item.path });

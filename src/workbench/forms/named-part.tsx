@@ -1,7 +1,6 @@
 import { useState } from "preact/hooks";
 import { blankOf } from "./blank.ts";
 import { idOf, type Of, type PartProps } from "./form.ts";
-import { Part } from "./part.tsx";
 
 type NamedProps = PartProps & {
   readonly shape: Of<"named">;
@@ -12,6 +11,7 @@ type NamedProps = PartProps & {
 /** Values under names that the user gives. */
 export function NamedPart({ form, path, label, shape, value, besides = [] }: NamedProps) {
   const { forms } = form.words;
+  const { Part } = form.parts;
   const [name, setName] = useState("");
   const names = Object.keys(value as object).filter((one) => !besides.includes(one));
   const bare = name.trim();

@@ -1,7 +1,7 @@
 import { blankOf } from "./blank.ts";
 import { CasesPart } from "./cases-part.tsx";
 import { FieldsPart } from "./fields-part.tsx";
-import { clearField, idOf, type PartProps, setField } from "./form.ts";
+import { clearField, idOf, type PartProps, type Parts, setField } from "./form.ts";
 import { ListPart } from "./list-part.tsx";
 import { NamedPart } from "./named-part.tsx";
 import { FaultLine, Help, isScalar, ScalarField } from "./scalar-field.tsx";
@@ -45,6 +45,9 @@ export function Whole(props: PartProps) {
     </>
   );
 }
+
+/** The parts that hand each other on. */
+export const PARTS: Parts = { Part, Whole, Content };
 
 /** What a part that was left out begins with: what counts without it, a list with one item. */
 function begunOf(shape: Shape): unknown {

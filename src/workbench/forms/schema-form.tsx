@@ -5,7 +5,7 @@ import type { Edit } from "./edit.ts";
 import { type Fault, faultsOf } from "./faults.ts";
 import { Folded } from "./folded.tsx";
 import type { Form } from "./form.ts";
-import { Content } from "./part.tsx";
+import { Content, PARTS } from "./part.tsx";
 import { FaultLine } from "./scalar-field.tsx";
 import { shapeOf } from "./shape.ts";
 
@@ -48,6 +48,7 @@ export function SchemaForm({
     words,
     faults: quiet ? NONE : [...found, ...faults],
     edit: (edit, typing = false) => onEdit(edit, typing),
+    parts: PARTS,
   };
   const whole = { form, path: [], label: "", shape, value };
   return (

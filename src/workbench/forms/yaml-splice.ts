@@ -1,6 +1,6 @@
 import { Document, isMap, isScalar, isSeq, type Node, parseDocument, Scalar } from "yaml";
 import { type Edit, type Path, placeOf } from "./edit.ts";
-import { YAML } from "./edited-yaml.ts";
+import { YAML } from "./yaml-dialect.ts";
 import { type Collection, collectionAt, nodeAt, pairOf } from "./yaml-nodes.ts";
 
 /** A piece of the text, by its places, and what stands there instead. */
@@ -62,26 +62,26 @@ function scalarCut(node: Scalar, value: unknown): Cut | null {
 function flowCut(text: string, parent: Collection, edit: Edit): Cut | null {
   if (!parent.range) return null;
   const [from, to] = parent.range;
-  const document = parseDocument(text.slice(from, to), YAML);
+  const tree = parseDocument(text.slice(from, to), YAML);
   const name = edit.path.at(-1) as string | number;
   const { contents } = document;
-  if (edit.kind === "remove") document.delete(name);
+  if (edit.kind === "remove") tree.delete(name);
   else if (edit.kind === "set" && isMap(contents) && !contents.has(name)) {
     const names = contents.items.map(({ key }) => String(key));
-    const pair = document.createPair(String(name), edit.value);
+    const pair = tree.createPair(String(name), edit.value);
     contents.items.splice(
       placeOf(names, String(name), edit.order ?? []),
       0,
       pair as (typeof contents.items)[number],
     );
-  } else if (edit.kind === "set") document.set(name, document.createNode(edit.value));
+  } else if (edit.kind === "set") tree.set(name, tree.createNode(edit.value));
   else if (edit.kind === "raise" && isSeq(contents)) swap(contents.items, Number(name));
   else return null;
   const padded = /^[[{]\s/.test(text.slice(from, to));
   return {
     from,
     to,
-    text: String(document.toString({ lineWidth: 0, flowCollectionPadding: padded })).trimEnd(),
+    text: String(tree.toString({ lineWidth: 0, flowCollectionPadding: padded })).trimEnd(),
   };
 }
 
@@ -200,9 +200,9 @@ function nodeOf(value: unknown, flow: boolean): Node {
 
 /** A node as text, its further lines begun at a column. */
 function written(node: Node, column: number): string {
-  const document = new Document(null, YAML);
-  document.contents = node as never;
-  const lines = document.toString({ lineWidth: 0 }).trimEnd().split("\n");
+  const tree = new Document(null, YAML);
+  tree.contents = node as never;
+  const lines = tree.toString({ lineWidth: 0 }).trimEnd().split("\n");
   return lines
     .map((line, place) => (place === 0 || line === "" ? line : " ".repeat(column) + line))
     .join("\n");

@@ -32,9 +32,10 @@ export const forms = {
   /** Beside the name of a field that may be left out. */
   mayLeaveOut: "optional",
   add: (what: string) => `Add: ${what}`,
+  addOne: (what: string) => `Add one: ${what}`,
   addItem: "Add one",
   removeItem: (what: string) => `Remove ${what}`,
-  raiseItem: (what: string) => `Move ${what} up`,
+  raiseItem: (what: string) => `Move up: ${what}`,
   remove: "Remove",
   raise: "Move up",
   newName: "New name",
