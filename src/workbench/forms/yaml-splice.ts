@@ -64,7 +64,7 @@ function flowCut(text: string, parent: Collection, edit: Edit): Cut | null {
   const [from, to] = parent.range;
   const tree = parseDocument(text.slice(from, to), YAML);
   const name = edit.path.at(-1) as string | number;
-  const { contents } = document;
+  const { contents } = tree;
   if (edit.kind === "remove") tree.delete(name);
   else if (edit.kind === "set" && isMap(contents) && !contents.has(name)) {
     const names = contents.items.map(({ key }) => String(key));
