@@ -62,6 +62,20 @@ describe("a table typed by hand", () => {
 describe("files", () => {
   const file = (name: string, text: string) => ({ name, mimeType: "", buffer: Buffer.from(text) });
 
+  it("that are dropped anywhere on the page open as a study", async () => {
+    const { page } = await bench.open();
+    const names = ["study.yaml", "kit.yaml", "counts.csv"];
+    const files = names.map((name) => [name, readFileSync(join(ROOT, "data/counts", name), "utf8")]);
+    await page.evaluate((given) => {
+      const dataTransfer = new DataTransfer();
+      for (const [name, text] of given) dataTransfer.items.add(new File([text as string], name as string));
+      const told = { dataTransfer, bubbles: true, cancelable: true };
+      for (const kind of ["dragover", "drop"]) document.body.dispatchEvent(new DragEvent(kind, told));
+    }, files);
+    await reportStands(page);
+    expect(await headline(page)).toContain("HBsAg");
+  });
+
   it("that hold no records are refused by name, and a broken archive too", async () => {
     const { page } = await bench.open();
     await page

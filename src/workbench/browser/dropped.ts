@@ -7,9 +7,13 @@ export function filesOfList(list: Iterable<File>): Promise<InputFile[]> {
 
 /** The files that were dropped, those in dropped folders included. */
 export async function filesOfDrop(dropped: DataTransfer): Promise<InputFile[]> {
-  // The list of items is emptied when this turn ends: take the entries first.
-  const entries = [...dropped.items].flatMap((item) => item.webkitGetAsEntry() ?? []);
-  const files = await Promise.all(entries.map((entry) => filesBelow(entry)));
+  // The list of items is emptied when this turn ends: take the entries first. What is no file of a disk has none.
+  const given = [...dropped.items].flatMap((item) => item.webkitGetAsEntry() ?? item.getAsFile() ?? []);
+  const files = await Promise.all(
+    given.map((one) =>
+      one instanceof File ? fileOf(one, one.name).then((file) => [file]) : filesBelow(one),
+    ),
+  );
   return files.flat();
 }
 
