@@ -53,7 +53,7 @@ describe("a study file as a form", () => {
     await show(page, "Study");
     await page.getByText("study.yaml as a form").click();
     await page.locator("#form-study-yaml-strata > summary").click();
-    await page.getByRole("button", { name: "Add: Strata" }).press("Enter");
+    await page.getByRole("button", { name: "Add one: Strata" }).press("Enter");
     const focused = () => page.evaluate("document.activeElement.id");
     expect(await focused()).toBe("form-study-yaml-strata-2-id");
     expect(await textOf(page, "study.yaml")).toContain(
@@ -61,7 +61,7 @@ describe("a study file as a form", () => {
     );
     await page.getByRole("button", { name: "Remove Strata 3" }).press("Enter");
     expect(await page.evaluate("document.activeElement.textContent")).toBe("Add one");
-    await page.getByRole("button", { name: "Move Strata 2 up" }).click();
+    await page.getByRole("button", { name: "Move up: Strata 2" }).click();
     expect(await textOf(page, "study.yaml")).toMatch(/id: grade[\s\S]*id: stage/);
   }, 60_000);
 });
