@@ -22,7 +22,8 @@ describe("the probability after several tests", () => {
   });
 
   it("does not depend on the order of the results, and 1 changes nothing", () => {
-    const ratio = fc.double({ min: 1e-3, max: 1e3, noNaN: true });
+    // Six of them together stay within the 1e12 that one ratio may have.
+    const ratio = fc.double({ min: 1e-2, max: 99, noNaN: true });
     fc.assert(
       fc.property(share, fc.array(ratio, { minLength: 1, maxLength: 6 }), (pretest, ratios) => {
         const { values } = compute(postTest, { pretest, ratios });
